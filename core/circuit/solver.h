@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+// The room `circuit` solves linear networks: nodes, branches, electromotive forces, admittances, at one
+// frequency (Phasor) or at DC (double). It must not know any trade: no conductor, coil, unit or terminal.
+
+#include "circuit/plan.h"
+
+#include <complex>
+#include <memory>
+#include <optional>
+#include <span>
+#include <vector>
+
+namespace ww::circuit {
+
+/// RMS amplitude and phase of a quantity at the supply frequency.
+using Phasor = std::complex<double>;
+
+/// How two nodes hang together: solid through ordinary branches, ghost only with the help of capacitive
+/// ones, floating not at all (or the network was changed and not solved since).
+enum class Quality { solid, ghost, floating };
+
+/// A value with its quality; no number when floating, nor where a resonance leaves none.
+template <class Scalar>
+struct Reading {
+  std::optional<Scalar> value;
+  Quality quality = Quality::floating;
+};
+
+/// What two nodes look like from outside: open-circuit volts (a over b) and source impedance in ohms. Both
+/// are zero when floating.
+template <class Scalar>
+struct Port {
+  Quality quality = Quality::floating;
+  Scalar openVolts{};
+  Scalar impedance{};
+};
+
+/// What a solve can say about itself.
+struct Certificate {
+  /// Worst node: |sum of currents| / sum |currents|, beyond what rounding of the volts explains.
+  double kcl = 0;
+  /// |power into all branches| / power handled by the EMFs, beyond what rounding explains.
+  double power = 0;
+  /// Somewhere admittances cancel to less than 1e-8 of their sum: numbers near it are not to be trusted.
+  bool resonant = false;
+  /// Since the last clear() a branch was given something that is not a number, or absurdly large.
+  bool refused = false;
+  bool tight() const { return kcl <= 1e-9 && power <= 1e-9 && !resonant && !refused; }
+};
+
+/// Solves one pattern again and again with changing admittances. Method: subtraction-free star-mesh
+/// elimination (the symmetric form of Grassmann, Taksar and Heyman), which never forms a diagonal and so
+/// keeps full relative precision with passive elements and whatever is open. The last node of each component
+/// is its reference at 0 V, so islands need no leak to anywhere. Owns all its workspace: nothing is allocated
+/// after construction. Copyable; one solver belongs to one thread.
+template <class Scalar>
+class Solver {
+ public:
+  explicit Solver(std::shared_ptr<const Plan> plan);
+
+  const Plan& plan() const { return *plan_; }
+
+  /// All branches absent, no EMF.
+  void clear();
+
+  /// Puts an admittance (siemens) and an EMF in series with it (volts, raising a over b) on a branch.
+  /// Zero, or less than 1e-24 S: the branch is absent. More than 1e15 S, more than 1e15 V or not a number:
+  /// absent too, and the certificate says refused.
+  void setBranch(int branch, Scalar admittance, Scalar emf = {}) {
+    solved_ = false;
+    const auto index = static_cast<std::size_t>(branch);
+    const double size = square(admittance);
+    if ((size >= 1e-48 && size <= 1e30 && square(emf) <= 1e30) || (size == 0 && emf == Scalar{})) {
+      admittance_[index] = admittance;
+      emf_[index] = emf;
+    } else {
+      setOddBranch(index, admittance, emf);
+    }
+  }
+  Scalar admittance(int branch) const { return admittance_[static_cast<std::size_t>(branch)]; }
+  Scalar emf(int branch) const { return emf_[static_cast<std::size_t>(branch)]; }
+
+  /// Factors and substitutes back. What follows speaks of the last solve; after a setBranch everything is
+  /// floating until the next.
+  void solve();
+
+  /// Volts relative to the reference of the node's own component (an arbitrary node of it).
+  Scalar voltage(int node) const { return volts_[at(node)]; }
+  /// Volts of a over b; means something only when readable(a, b).
+  Scalar voltage(int a, int b) const { return volts_[at(a)] - volts_[at(b)]; }
+  Quality quality(int a, int b) const;
+  bool readable(int a, int b) const { return quality(a, b) != Quality::floating; }
+  Reading<Scalar> read(int a, int b) const;
+  /// Amps through a branch from a to b, EMF included.
+  Scalar current(int branch) const;
+
+  /// Volts of every node, by node number, for 1 A into a and out of b with the EMFs off, reusing the factors.
+  /// `volts` holds one entry a node. All zero when a and b are floating.
+  void solvePort(int a, int b, std::span<Scalar> volts);
+  Port<Scalar> thevenin(int a, int b);
+  /// What a meter of the given impedance (ohms) shows between a and b.
+  Reading<Scalar> readThrough(int a, int b, Scalar meterImpedance);
+
+  /// Checks the last solve against the branches it was asked for; costs about as much as a solve.
+  Certificate certificate() const;
+
+ private:
+  static double square(double x) { return x * x; }
+  static double square(const Phasor& x) { return x.real() * x.real() + x.imag() * x.imag(); }
+  std::size_t at(int node) const { return static_cast<std::size_t>(plan_->position_[static_cast<std::size_t>(node)]); }
+
+  void setOddBranch(std::size_t branch, Scalar admittance, Scalar emf);
+  void stamp();
+  void factor();
+  void substitute(std::vector<Scalar>& volts) const;
+  void findComponents() const;
+  bool cancels() const;
+
+  std::shared_ptr<const Plan> plan_;
+  std::vector<Scalar> admittance_;  ///< by branch
+  std::vector<Scalar> emf_;         ///< by branch
+  std::vector<Scalar> share_;       ///< by slot: admittance, after factoring its share of the node's sum
+  std::vector<Scalar> ohms_;        ///< by position: one over the sum; zero for a reference
+  std::vector<Scalar> volts_;       ///< by position: injections, then volts
+  std::vector<Scalar> port_;        ///< by position, for a further right-hand side
+  mutable std::vector<Scalar> trial_;         ///< by slot, for the certificate
+  mutable std::vector<double> size_;          ///< by slot, for the certificate
+  mutable std::vector<int> solidPart_;        ///< by node
+  mutable std::vector<int> part_;             ///< by node
+  mutable bool partsKnown_ = false;
+  bool solved_ = false;
+  bool lost_ = false;     ///< some sum vanished in the last factorisation though its terms did not
+  bool refused_ = false;
+};
+
+extern template class Solver<double>;
+extern template class Solver<Phasor>;
+
+}  // namespace ww::circuit
