@@ -1,0 +1,12 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# One place for the flags that every target of the project is built with.
+add_library(wirewright_flags INTERFACE)
+target_compile_features(wirewright_flags INTERFACE cxx_std_20)
+target_compile_options(wirewright_flags INTERFACE
+  -Wall -Wextra -Wpedantic -Wshadow -Wnon-virtual-dtor -Wold-style-cast -Wcast-qual -Wunused -Werror)
+
+option(WIREWRIGHT_SANITIZE "Build with the address and undefined-behaviour sanitizers" OFF)
+if(WIREWRIGHT_SANITIZE)
+  target_compile_options(wirewright_flags INTERFACE -fsanitize=address,undefined -fno-sanitize-recover=undefined -fno-omit-frame-pointer)
+  target_link_options(wirewright_flags INTERFACE -fsanitize=address,undefined)
+endif()
