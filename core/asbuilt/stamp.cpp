@@ -1,0 +1,148 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "asbuilt/stamp.h"
+
+#include <cmath>
+#include <numbers>
+
+namespace ww::asbuilt {
+
+namespace {
+
+using circuit::Phasor;
+using equipment::CoilPart;
+using equipment::ContactPart;
+using equipment::FusePart;
+using equipment::InputPart;
+using equipment::ResistorPart;
+using equipment::SupplyPart;
+using equipment::ThermalPart;
+using equipment::TransformerPart;
+
+constexpr double kRatedFrequency = 60;    // the part figures are at 60 Hz
+constexpr double kBondOhms = 0.020 + 0.1; // common to metal, metal to earth: common practice
+constexpr double kWindingShare = 0.45;    // of the source impedance that is secondary copper: common practice
+
+double cableScale(const Conditions& conditions, int cable) {
+  return size_t(cable) < conditions.cableScale.size() ? conditions.cableScale[size_t(cable)] : 1.0;
+}
+
+double wireOhms(const Wire& wire, const Conditions& conditions) {
+  const auto length = wire.length * cableScale(conditions, wire.cable);
+  return copperResistance(wire.gauge, length, quantity::Celsius(conditions.temperature)).si();
+}
+
+template <class Scalar>
+void stampMetal(const AsBuilt& circuit, const Conditions& conditions, circuit::Solver<Scalar>& solver) {
+  for (const Wire& wire : circuit.wires) solver.setBranch(wire.branch, Scalar(1 / wireOhms(wire, conditions)));
+  for (const Bonding& bonding : circuit.bondings) solver.setBranch(bonding.branch, Scalar(1 / kBondOhms));
+}
+
+/// Admittance of one element at the supply frequency; supplies are ports and come later.
+class AcStamp {
+ public:
+  AcStamp(const AsBuilt& circuit, const Positions& positions, const Conditions& conditions,
+          circuit::Solver<Phasor>& solver, std::vector<circuit::PowerPort>& ports)
+      : circuit_(circuit), positions_(positions), conditions_(conditions), solver_(solver), ports_(ports) {}
+
+  void place(size_t index) {
+    index_ = index;
+    device_ = &circuit_.devices[index];
+    if (device_->a == device_->b && !std::holds_alternative<TransformerPart>(device_->part)) return;
+    std::visit(*this, device_->part);
+  }
+
+  void operator()(const TransformerPart& part) {
+    const double tapRatio = circuit_.units[size_t(device_->unit)].tapRatio;
+    put(1.0 / sourceImpedance(part, conditions_), emf(part, tapRatio, conditions_));
+  }
+  void operator()(const FusePart& part) {
+    if (positions_.closed[index_]) put(1 / part.resistance.si());
+  }
+  void operator()(const ContactPart& part) {
+    if (positions_.closed[index_]) put(1 / (part.closed.si() * conditions_.contactScale));
+  }
+  void operator()(const CoilPart& part) {
+    const bool sealed = positions_.pulledIn[index_] && !positions_.allAtInrush;
+    put(1.0 / (conditions_.coilScale * coilImpedance(part, sealed, circuit_.frequency)));
+  }
+  void operator()(const ThermalPart& part) { put(1 / (conditions_.coilScale * part.resistance.si())); }
+  void operator()(const InputPart& part) { put(1 / (conditions_.inputScale * part.resistance.si())); }
+  void operator()(const ResistorPart& part) { put(1 / part.resistance.si()); }
+  void operator()(const SupplyPart& part) {
+    if (!positions_.supplyOn[index_]) return;
+    const double s = positions_.supplyVoltAmps[index_] * conditions_.supplyScale;
+    const double pf = part.powerFactor;
+    ports_.push_back({device_->branch, s * Phasor(pf, std::sqrt(1 - pf * pf)), 0});
+  }
+
+ private:
+  void put(Phasor admittance, Phasor volts = {}) { solver_.setBranch(device_->branch, admittance, volts); }
+
+  const AsBuilt& circuit_;
+  const Positions& positions_;
+  const Conditions& conditions_;
+  circuit::Solver<Phasor>& solver_;
+  std::vector<circuit::PowerPort>& ports_;
+  size_t index_ = 0;
+  const Device* device_ = nullptr;
+};
+
+/// Ohms of one element to a meter's direct current; nothing where no current passes.
+struct DeadOhms {
+  bool closed;
+  double coilScale;
+  std::optional<double> operator()(const TransformerPart& part) const {
+    return kWindingShare * std::abs(sourceImpedance(part, {}));
+  }
+  std::optional<double> operator()(const FusePart& part) const { return when(closed, part.resistance.si()); }
+  std::optional<double> operator()(const ContactPart& part) const { return when(closed, part.closed.si()); }
+  std::optional<double> operator()(const CoilPart& part) const { return part.dc.si() * coilScale; }
+  std::optional<double> operator()(const ThermalPart& part) const { return part.resistance.si() * coilScale; }
+  std::optional<double> operator()(const InputPart& part) const { return part.resistance.si(); }
+  std::optional<double> operator()(const ResistorPart& part) const { return part.resistance.si(); }
+  std::optional<double> operator()(const SupplyPart& part) const { return part.dc.si(); }
+  static std::optional<double> when(bool yes, double ohms) { return yes ? std::optional(ohms) : std::nullopt; }
+};
+
+}  // namespace
+
+double emf(const TransformerPart& part, double tapRatio, const Conditions& conditions) {
+  return part.rated.si() * (1 + part.regulation + conditions.regulationShift) * tapRatio * conditions.line;
+}
+
+Phasor sourceImpedance(const TransformerPart& part, const Conditions& conditions) {
+  const double volts = part.rated.si();
+  const double size = (part.regulation + conditions.regulationShift) * volts * volts / part.rating.si();
+  return std::polar(size, part.angleDegrees * std::numbers::pi / 180);
+}
+
+Phasor coilImpedance(const CoilPart& part, bool sealed, double frequency) {
+  const Phasor rated = equipment::impedance(sealed ? part.sealed : part.inrush);
+  return {rated.real(), rated.imag() * frequency / kRatedFrequency};
+}
+
+circuit::PowerOutcome solve(const AsBuilt& circuit, const Positions& positions, const Conditions& conditions,
+                            circuit::Solver<Phasor>& solver) {
+  thread_local std::vector<circuit::PowerPort> ports;  // kept to spare an allocation in every solve
+  ports.clear();
+  solver.clear();
+  stampMetal(circuit, conditions, solver);
+  AcStamp stamp(circuit, positions, conditions, solver, ports);
+  for (size_t i = 0; i < circuit.devices.size(); ++i) stamp.place(i);
+  return circuit::solveWithConstantPower(solver, ports);
+}
+
+void stampDead(const AsBuilt& circuit, const Positions& positions, const Conditions& conditions,
+               const std::vector<char>& lifted, circuit::Solver<double>& solver) {
+  solver.clear();
+  stampMetal(circuit, conditions, solver);
+  for (size_t i = 0; i < circuit.devices.size(); ++i) {
+    const Device& device = circuit.devices[i];
+    if (lifted[i] || device.a == device.b) continue;
+    const auto ohms = std::visit(DeadOhms{positions.closed[i] != 0, conditions.coilScale}, device.part);
+    if (ohms) solver.setBranch(device.branch, 1 / *ohms);
+  }
+  solver.solve();
+}
+
+}  // namespace ww::asbuilt

@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <complex>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "quantity/quantity.h"
+
+namespace ww::equipment {
+
+using quantity::Amps;
+using quantity::Ohms;
+using quantity::Seconds;
+using quantity::VoltAmps;
+using quantity::Volts;
+
+/// Phasor ohms at the supply frequency the part is rated for (60 Hz).
+using Impedance = std::complex<double>;
+
+/// Power at 24 V and its power factor.
+struct Load {
+  VoltAmps power;
+  double powerFactor = 1;
+  friend bool operator==(const Load&, const Load&) = default;
+};
+
+/// Z = V^2 / S (pf + j sqrt(1 - pf^2)) at 24 V.
+Impedance impedance(const Load& load);
+
+/// A coil with an armature: contactor, relay, valve, damper or zone-valve motor.
+struct CoilPart {
+  Load sealed, inrush;
+  Ohms dc;
+  Volts pullInTypical, pullInGuaranteed, dropOut;
+  Seconds operating{0.025};  ///< from pull-in to the contacts' move
+  friend bool operator==(const CoilPart&, const CoilPart&) = default;
+};
+
+/// A heater that closes its contact when warm (sequencer, heat motor).
+struct ThermalPart {
+  Ohms resistance;
+  Seconds closing;       ///< at 24 V; scaled by (24 / V)^2
+  Seconds opening;       ///< after loss of power
+  Volts marginal, never; ///< below marginal: late; below never: does not close
+  friend bool operator==(const ThermalPart&, const ThermalPart&) = default;
+};
+
+/// Control transformer, secondary between a (hot) and b (common).
+struct TransformerPart {
+  VoltAmps rating;
+  Volts rated{24};
+  double regulation = 0.15;        ///< (no load - full load) / full load
+  double angleDegrees = 0;         ///< of the source impedance: 0 plain, 35 inherently limited
+  bool inherentlyLimited = false;  ///< primary link instead of a fuse
+  friend bool operator==(const TransformerPart&, const TransformerPart&) = default;
+};
+
+/// Low-voltage fuse in series.
+struct FusePart {
+  Amps rating;
+  Ohms resistance;
+  double meltingAmpSquaredSeconds = 0;
+  friend bool operator==(const FusePart&, const FusePart&) = default;
+};
+
+/// A board's call input to common.
+struct InputPart {
+  Ohms resistance;
+  Volts seenFrom{12}, goneBelow{6};
+  friend bool operator==(const InputPart&, const InputPart&) = default;
+};
+
+/// A contact or switch; closed exactly while its expression is true.
+struct ContactPart {
+  Ohms closed{0.020};
+  Seconds operating{0.015};
+  bool safety = false;     ///< limit, pressure, float, roll-out, draft: never bridged
+  bool handReset = false;
+  friend bool operator==(const ContactPart&, const ContactPart&) = default;
+};
+
+/// A control's or board's own supply: constant VA with under-voltage lock-out.
+struct SupplyPart {
+  VoltAmps power;
+  double powerFactor = 0.7;
+  Volts outBelow{14}, backAt{17};
+  Ohms dc{2200};           ///< polarity-dependent, +-50 %
+  VoltAmps perRelay{1};    ///< added for each energised board relay
+  friend bool operator==(const SupplyPart&, const SupplyPart&) = default;
+};
+
+/// A plain resistance that is neither input nor coil (sense resistor, bleed).
+struct ResistorPart {
+  Ohms resistance;
+  friend bool operator==(const ResistorPart&, const ResistorPart&) = default;
+};
+
+using Part = std::variant<TransformerPart, FusePart, CoilPart, ThermalPart, InputPart, ContactPart, SupplyPart,
+                          ResistorPart>;
+
+/// What is wrong with a coil's figures, as problem keys; empty when physics agrees: Rdc <= pf_i V^2/S_i,
+/// Rdc <= sealed real part, sealed X >= inrush X, drop-out < typical < guaranteed pull-in.
+std::vector<std::string> contradictions(const CoilPart& coil);
+
+}  // namespace ww::equipment

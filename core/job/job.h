@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Room job: the document of one visit to one site - sheets, settings, readings,
+// acknowledgements, signatures - and its versioned JSON. Readings and other
+// facts are only ever appended. Must not know screens, stores or languages.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "checklist/step.h"
+#include "sheet/sheet.h"
+
+namespace ww::job {
+
+struct Site {
+  std::string address, unit, city, customer, phone, notes;
+  friend bool operator==(const Site&, const Site&) = default;
+};
+
+struct Company {
+  std::string name, phone;
+  friend bool operator==(const Company&, const Company&) = default;
+};
+
+/// A meter in hand. Impedance decides what a ghost reads.
+struct Meter {
+  std::string id, name, serial, calibrationDue;  ///< id: UUIDv7; date ISO 8601
+  double accuracyPercent = 1.0;                  ///< of the reading
+  double counts = 0.3;                           ///< added, in the unit read
+  friend bool operator==(const Meter&, const Meter&) = default;
+};
+
+/// One value read, as entered. Never changed or removed: a retake or a strike-out is a new fact.
+struct Reading {
+  std::string id;                  ///< UUIDv7
+  std::string step;                ///< checklist step key
+  std::string entered;             ///< text as typed
+  std::optional<double> value;     ///< SI; nothing for OL and for observations
+  bool openLine = false;           ///< the meter showed OL
+  std::string unit;                ///< "V", "ohm", "A", "" for an observation
+  std::string meter, by, at;       ///< meter id, person, ISO 8601 time
+  std::optional<checklist::Band> band;  ///< the band of the moment
+  std::string supersedes;          ///< id of the reading this one replaces
+  std::string struckBecause;       ///< with supersedes and no value: strikes it out
+  friend bool operator==(const Reading&, const Reading&) = default;
+};
+
+/// A caution sheet acknowledged.
+struct Acknowledgement {
+  std::string id, cautions, by, at;  ///< cautions: "dead" or "live"
+  friend bool operator==(const Acknowledgement&, const Acknowledgement&) = default;
+};
+
+/// A marginal or note finding accepted, by its key.
+struct Acceptance {
+  std::string id, finding, severity, note, by, at;
+  friend bool operator==(const Acceptance&, const Acceptance&) = default;
+};
+
+struct Signature {
+  std::string id, role, name, at, form;  ///< role: installer, owner; form: "drawn", "on paper"
+  friend bool operator==(const Signature&, const Signature&) = default;
+};
+
+struct OpenItem {
+  std::string id, text, owner, due;
+  friend bool operator==(const OpenItem&, const OpenItem&) = default;
+};
+
+enum class State { draft, closed, amended, binned };
+
+/// One visit to one site.
+struct Job {
+  std::string id;       ///< UUIDv7
+  std::string number;   ///< YYYY-MMDD-nn
+  State state = State::draft;
+  std::string stage;    ///< of a draft: site, wiring, dead, live, settings, run, report
+  std::string visit;    ///< ISO date
+  std::string installer;
+  Company company;
+  Site site;
+  std::optional<sheet::Sheet> asFound, planned, asLeft;
+  double lowLine = 0.92, highLine = 1.10;  ///< line voltage over rated
+  std::vector<Meter> meters;
+  std::vector<Reading> readings;
+  std::vector<Acknowledgement> acknowledgements;
+  std::vector<Acceptance> acceptances;
+  std::vector<Signature> signatures;
+  std::vector<OpenItem> openItems;
+  friend bool operator==(const Job&, const Job&) = default;
+};
+
+enum class SheetState { asFound, planned, asLeft };
+
+/// The sheet that findings and bands come from: as left, else planned, else as found; null without any.
+const sheet::Sheet* currentSheet(const Job& job);
+std::optional<SheetState> currentSheetState(const Job& job);
+
+/// The reading that counts for a step: the newest that is not superseded; null when struck out or none.
+const Reading* standing(const Job& job, const std::string& step);
+
+}  // namespace ww::job

@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <complex>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "circuit/solver.h"
+#include "quantity/quantity.h"
+#include "sheet/ids.h"
+
+namespace ww::operation {
+
+/// out: not energised; in: pulled in; late: in, but only after others; hum: energised and not pulled in;
+/// chatter: in and out without end; under: in, below its guaranteed pull-in at rated line.
+enum class CoilState { out, in, late, hum, chatter, under };
+
+/// Worst first wins: ok < late < hum < race < chatter < collapse < fuseOpen.
+enum class CallState { ok, late, hum, race, chatter, collapse, fuseOpen };
+
+/// A coil (or thermal element) at the end of a call.
+struct CoilResult {
+  sheet::UnitId unit{};
+  std::string part;
+  CoilState state = CoilState::out;
+  quantity::Volts pullIn;   ///< across it at inrush with all coils of the call together
+  quantity::Volts sealed;   ///< across it in the end state
+  quantity::Amps amps;      ///< through it in the end state
+};
+
+/// Volts of one terminal against the reference of its part of the circuit.
+struct TerminalResult {
+  sheet::TerminalRef terminal;
+  std::complex<double> volts;       ///< phasor, rms
+  sheet::TerminalRef reference;     ///< the common of the transformer that feeds it, else the smallest place
+  circuit::Quality quality = circuit::Quality::floating;
+};
+
+/// A conductor's current, from End A to End B.
+struct WireResult {
+  sheet::ConductorId conductor{};
+  std::complex<double> amps;
+  std::complex<double> volts;       ///< of its End A against the reference
+  bool live = false;                ///< stands at volts of a source, whether or not current flows
+  bool fromHot = false;             ///< current goes from hot towards common along A -> B
+};
+
+/// Secondary side of one transformer.
+struct SourceResult {
+  sheet::UnitId unit{};
+  std::string part;
+  quantity::Amps amps;
+  quantity::Volts volts;            ///< at its terminals
+  double loadPercent = 0;           ///< secondary amps over rated amps
+  quantity::VoltAmps shown;         ///< secondary amps x 24 V
+  quantity::VoltAmps rating;
+};
+
+/// A duty that runs, with the unit that does it.
+struct RunningDuty {
+  std::string duty;                 ///< "compressor1", "blower:cool1"
+  sheet::UnitId unit{};
+  friend bool operator==(const RunningDuty&, const RunningDuty&) = default;
+};
+
+/// The settled end state of one call.
+struct CallResult {
+  std::string call;                 ///< "rest", "cool1", ...
+  CallState state = CallState::ok;
+  std::vector<RunningDuty> duties;
+  std::vector<CoilResult> coils;
+  std::vector<TerminalResult> terminals;
+  std::vector<WireResult> wires;
+  std::vector<SourceResult> sources;
+};
+
+}  // namespace ww::operation

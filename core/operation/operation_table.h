@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "equipment/profile.h"
+#include "sheet/sheet.h"
+
+namespace ww::operation {
+
+/// What must and may run in one call; whatever is not listed must not run.
+struct CallDemand {
+  std::string call;
+  std::vector<std::string> must;  ///< "compressor1", "blower:cool1" (a speed where the unit has several), "blower"
+  std::vector<std::string> may;
+};
+
+/// Composes the operation table from the duties that the placed units offer and the calls that the controls
+/// make: rest first, then the calls in the customary order, outdoor states last. Calls of several controls
+/// are grouped "zone1.heat1". Empty without a room control.
+std::vector<CallDemand> operationTable(const sheet::Sheet& sheet, const equipment::Library& library);
+
+/// "blower:cool1" -> "blower".
+std::string dutyName(std::string_view duty);
+
+}  // namespace ww::operation
