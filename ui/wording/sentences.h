@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QString>
+#include <string>
+
+#include "document/value.h"
+#include "quantity/loaded.h"
+#include "verify/finding.h"
+#include "wording/language.h"
+#include "wording/names.h"
+
+namespace ww::wording {
+
+/// Short title: "Cool 1 runs nothing".
+QString findingTitle(const Language& language, const verify::Finding& finding, const Context& context);
+/// What happens and why, with volts, amps and path as far as the finding carries them.
+QString findingText(const Language& language, const verify::Finding& finding, const Context& context);
+
+/// "file, where: what is wrong; what would be right". An empty file is left out.
+QString problemText(const Language& language, const quantity::Problem& problem, const QString& file = {});
+
+/// What to do at a step: "Measure Y to C at the outdoor unit, AC volts, 23.8 to 26.9 V".
+QString stepText(const Language& language, const checklist::Step& step, const Context& context);
+/// The same without band, for a table that has a column for it.
+QString stepTitle(const Language& language, const checklist::Step& step, const Context& context);
+/// "23.8 to 26.9 V"; "OL, at least 1 kΩ"; empty without a band.
+QString bandText(const Language& language, const checklist::Band& band, std::string_view unit);
+/// The full text of a caution by its key.
+QString cautionText(const Language& language, const std::string& caution);
+
+/// Any value of the report tree.
+QString text(const Language& language, const document::Value& value, const Context& context);
+
+}  // namespace ww::wording
