@@ -168,6 +168,14 @@ case "${1:-}" in
     build sanitize
     run_tests sanitize build/sanitize
     ;;
+  bench)
+    shift
+    say "Wirewright: the benchmarks in build/release; what follows is passed on to them"
+    need_packages build run test
+    configure release -DWIREWRIGHT_TESTS=ON
+    build release ww_bench
+    build/release/bin/ww_bench "$@"
+    ;;
   lint)
     say "Wirewright: lint"
     need_packages build run test
