@@ -36,8 +36,7 @@ search() { # pattern of names, grep options and pattern
 
 text() {
   fault "not formatted (sh cmake/bootstrap.sh format)" \
-    "$(tracked "$cpp" | xargs -r -d '\n' -P "$cores" -n 20 clang-format-14 --dry-run -Werror 2>&1 |
-      grep -F ': error:' | cut -d: -f1 | uniq || true)"
+    "$(tracked "$cpp" | xargs -r -d '\n' -P "$cores" -n 1 sh cmake/lint.sh format-one | sort)"
   fault "no SPDX line in the first two lines" \
     "$(tracked "$cpp|\.(cmake|sh|py)$|(^|/)CMakeLists\.txt$|^\.ci/" | xargs -r -d '\n' awk '
       FNR == 1 { seen[FILENAME] = 0 }
@@ -116,6 +115,7 @@ tidy() { # build folder
 case "${1:-}" in
   text) text ;;
   tidy) tidy "$2" ;;
+  format-one) clang-format-14 --dry-run -Werror "$2" 2>/dev/null || printf '%s\n' "$2" ;;
   tidy-one) tidy_one "$2" "$3" ;;
   format) tracked "$cpp" | xargs -r -d '\n' -P "$cores" -n 20 clang-format-14 -i ;;
   *)
