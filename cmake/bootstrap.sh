@@ -75,10 +75,15 @@ configure() { # preset, further options
 build() { # preset, targets
   preset=$1
   shift
-  quiet=--quiet
-  [ ! -t 1 ] || quiet=
-  cmake --build --preset "$preset" --parallel "$(jobs)" ${1:+--target "$@"} -- $quiet ||
-    fail "the $preset build failed"
+  set -- --preset "$preset" --parallel "$(jobs)" ${1:+--target "$@"}
+  if [ -t 1 ]; then
+    cmake --build "$@" || fail "the $preset build failed"
+  else
+    cmake --build "$@" >"build/$preset/build.log" 2>&1 || {
+      cat "build/$preset/build.log" >&2
+      fail "the $preset build failed"
+    }
+  fi
 }
 
 # Runs ctest, shows what did not pass, and closes with the one line that counts.
