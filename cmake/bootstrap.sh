@@ -38,6 +38,9 @@ as_root() {
   fi
 }
 
+# What our own programs keep between runs (the index of fonts) stays in build/ too.
+contained() { env XDG_CACHE_HOME="$root/build/cache" "$@"; }
+
 can_install() {
   command -v apt-get >/dev/null || return 1
   [ "$(id -u)" -eq 0 ] && return 0
@@ -90,7 +93,7 @@ build() { # preset, targets
 run_tests() { # test preset, build folder
   log=$root/$2/tests.log
   {
-    ctest --preset "$1" --parallel "$(jobs)" --output-log "$log" || true
+    contained ctest --preset "$1" --parallel "$(jobs)" --output-log "$log" || true
   } 2>&1 | grep --line-buffered -Ev '^ *Start +[0-9]+: | Passed +[0-9.]+ sec$|^ *$' || true
   awk '/% tests passed, [0-9]+ tests failed out of [0-9]+/ { failed = $4; total = $NF }
     /\*\*\*Skipped / { skipped++ }
@@ -125,9 +128,9 @@ run_demos() {
     [ -e "$sheet" ] || fail "demo-data/ holds no job"
     name=$(basename "$sheet" .json)
     status=0
-    "$ww" check --json "$sheet" >"$out/$name.json" || status=$?
+    contained "$ww" check --json "$sheet" >"$out/$name.json" || status=$?
     [ "$status" -le 1 ] || fail "ww check $sheet ended with $status"
-    "$ww" report "$sheet" -o "$out/$name.pdf" || status=$?
+    contained "$ww" report "$sheet" -o "$out/$name.pdf" || status=$?
     [ "$status" -le 1 ] || fail "ww report $sheet ended with $status"
     summary "$name" "$out/$name.json"
     count=$((count + 1))
