@@ -26,6 +26,7 @@ struct CoilResult {
   CoilState state = CoilState::out;
   quantity::Volts pullIn;   ///< across it at inrush with all coils of the call together
   quantity::Volts sealed;   ///< across it in the end state
+  quantity::Volts pullInLow, sealedLow;  ///< the same two at low line
   quantity::Amps amps;      ///< through it in the end state
 };
 
@@ -64,6 +65,13 @@ struct RunningDuty {
   friend bool operator==(const RunningDuty&, const RunningDuty&) = default;
 };
 
+/// A low-voltage fuse that melted during the call.
+struct MeltedFuse {
+  sheet::UnitId unit{};
+  std::string part;
+  quantity::Amps amps;              ///< that melted it
+};
+
 /// The settled end state of one call.
 struct CallResult {
   std::string call;                 ///< "rest", "cool1", ...
@@ -73,6 +81,8 @@ struct CallResult {
   std::vector<TerminalResult> terminals;
   std::vector<WireResult> wires;
   std::vector<SourceResult> sources;
+  std::vector<MeltedFuse> melted;
+  std::vector<sheet::TerminalRef> marginalInputs;  ///< inputs left between "seen" and "gone"
 };
 
 }  // namespace ww::operation

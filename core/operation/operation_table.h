@@ -4,8 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "equipment/profile.h"
-#include "sheet/sheet.h"
+#include "asbuilt/as_built.h"
 
 namespace ww::operation {
 
@@ -19,7 +18,7 @@ struct CallDemand {
 /// Composes the operation table from the duties that the placed units offer and the calls that the controls
 /// make: rest first, then the calls in the customary order, outdoor states last. Calls of several controls
 /// are grouped "zone1.heat1". Empty without a room control.
-std::vector<CallDemand> operationTable(const sheet::Sheet& sheet, const equipment::Library& library);
+std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit);
 
 /// "blower:cool1" -> "blower".
 std::string dutyName(std::string_view duty);

@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "operation/describe.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace ww::operation {
+
+namespace {
+
+using circuit::Phasor;
+using circuit::Quality;
+using equipment::CoilPart;
+using equipment::FusePart;
+using equipment::InputPart;
+using equipment::ThermalPart;
+using equipment::TransformerPart;
+using quantity::Amps;
+using quantity::Volts;
+
+constexpr double kLiveVolts = 6;       // what a board no longer takes for nothing
+constexpr double kFlowing = 0.001;     // amps; below it a conductor only stands at volts
+constexpr double kRatedVolts = 24;     // shown VA are secondary amps x 24 V, so that they agree with the percentage
+
+using AcSolver = circuit::Solver<Phasor>;
+
+double across(const AcSolver& solver, const asbuilt::Device& device) {
+  const auto reading = solver.read(device.a, device.b);
+  return reading.quality == Quality::solid && reading.value ? std::abs(*reading.value) : 0;
+}
+
+/// The end state again under other conditions, everything held where it is.
+AcSolver held(const asbuilt::AsBuilt& circuit, asbuilt::Positions positions, double line, bool inrush) {
+  asbuilt::Conditions conditions;
+  conditions.line = line;
+  positions.allAtInrush = inrush;
+  AcSolver solver(circuit.plan);
+  asbuilt::solve(circuit, positions, conditions, solver);
+  return solver;
+}
+
+CoilState stateOfCoil(const CoilPart& coil, const CoilResult& result, bool in, bool late, bool chatters) {
+  if (chatters) return CoilState::chatter;
+  if (!in) return result.sealed >= coil.dropOut ? CoilState::hum : CoilState::out;
+  if (late) return CoilState::late;
+  return result.pullIn < coil.pullInGuaranteed ? CoilState::under : CoilState::in;
+}
+
+CoilState stateOfHeater(const ThermalPart& part, const CoilResult& result, bool hot) {
+  if (hot) return result.sealed < part.marginal ? CoilState::late : CoilState::in;
+  return result.sealed >= part.never * 0.5 ? CoilState::under : CoilState::out;
+}
+
+class Description {
+ public:
+  Description(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEnd end, LineRange lines, CallResult& result)
+      : circuit_(circuit), machine_(machine), solver_(machine.solver()), end_(end), lines_(lines), result_(result) {}
+
+  void fill() {
+    duties();
+    devices();
+    terminals();
+    wires();
+  }
+
+ private:
+  const asbuilt::PlacedUnit& unitOf(const asbuilt::Device& device) const { return circuit_.units[size_t(device.unit)]; }
+
+  void duties() {
+    for (size_t u = 0; u < circuit_.units.size(); ++u)
+      for (const auto& duty : circuit_.units[u].profile->duties)
+        if (machine_.logic(int(u)).value(duty.running))
+          result_.duties.push_back({duty.speed.empty() ? duty.name : duty.name + ":" + duty.speed, circuit_.units[u].id});
+  }
+
+  void devices() {
+    const auto& positions = machine_.positions();
+    const AcSolver inrush = held(circuit_, positions, 1, true);
+    const AcSolver inrushLow = held(circuit_, positions, lines_.low, true);
+    const AcSolver sealedLow = held(circuit_, positions, lines_.low, false);
+    for (size_t i = 0; i < circuit_.devices.size(); ++i) {
+      const asbuilt::Device& device = circuit_.devices[i];
+      const bool coil = std::holds_alternative<CoilPart>(device.part);
+      if (coil || std::holds_alternative<ThermalPart>(device.part)) {
+        CoilResult entry{unitOf(device).id, circuit_.element(device).id, CoilState::out,
+                         Volts(across(coil ? inrush : solver_, device)), Volts(across(solver_, device)),
+                         Volts(across(coil ? inrushLow : sealedLow, device)), Volts(across(sealedLow, device)),
+                         Amps(machine_.amps(int(i)))};
+        entry.state = stateOfLoad(i, entry);
+        result_.coils.push_back(std::move(entry));
+      } else if (const auto* source = std::get_if<TransformerPart>(&device.part)) {
+        addSource(device, *source);
+      } else if (std::holds_alternative<FusePart>(device.part) && machine_.meltingAmps()[i] > 0) {
+        result_.melted.push_back({unitOf(device).id, circuit_.element(device).id, Amps(machine_.meltingAmps()[i])});
+      } else if (std::holds_alternative<InputPart>(device.part) && machine_.marginalInput()[i]) {
+        if (const auto& terminal = circuit_.nodeTerminals[size_t(device.a)]) result_.marginalInputs.push_back(*terminal);
+      }
+    }
+  }
+
+  CoilState stateOfLoad(size_t i, const CoilResult& entry) const {
+    const asbuilt::Device& device = circuit_.devices[i];
+    if (const auto* heater = std::get_if<ThermalPart>(&device.part))
+      return stateOfHeater(*heater, entry, machine_.senses().hot[i] != 0);
+    return stateOfCoil(std::get<CoilPart>(device.part), entry, machine_.positions().pulledIn[i] != 0,
+                       machine_.late()[i] != 0, end_ == RunEnd::chatter && machine_.moved()[i]);
+  }
+
+  void addSource(const asbuilt::Device& device, const TransformerPart& part) {
+    const Amps amps(std::abs(solver_.current(device.branch)));
+    const Amps rated(part.rating.si() / part.rated.si());
+    result_.sources.push_back({unitOf(device).id, circuit_.element(device).id, amps, Volts(across(solver_, device)),
+                               100 * (amps / rated), Volts(kRatedVolts) * amps, part.rating});
+  }
+
+  void terminals() {
+    for (const auto& [terminal, node] : circuit_.nodeOfTerminal) {
+      const int reference = referenceNode(circuit_, solver_, node);
+      TerminalResult entry{terminal, {}, terminal, Quality::floating};
+      if (reference >= 0 && circuit_.nodeTerminals[size_t(reference)]) {
+        entry.reference = *circuit_.nodeTerminals[size_t(reference)];
+        entry.quality = solver_.quality(node, reference);
+        if (entry.quality != Quality::floating) entry.volts = solver_.voltage(node, reference);
+      }
+      result_.terminals.push_back(std::move(entry));
+    }
+  }
+
+  void wires() {
+    for (const asbuilt::Wire& wire : circuit_.wires) {
+      WireResult entry{wire.conductor, solver_.current(wire.branch), {}, false, false};
+      const int reference = referenceNode(circuit_, solver_, wire.a);
+      if (reference >= 0) entry.volts = solver_.voltage(wire.a, reference);
+      entry.live = std::abs(entry.volts) >= kLiveVolts || std::abs(entry.amps) >= kFlowing;
+      // Phase against the feeding transformer's own current tells hot-to-common on both legs.
+      if (const asbuilt::Device* source = feeding(wire.a))
+        entry.fromHot = std::real(entry.amps * std::conj(-solver_.current(source->branch))) > 0;
+      result_.wires.push_back(entry);
+    }
+  }
+
+  const asbuilt::Device* feeding(int node) const {
+    for (const auto& device : circuit_.devices)
+      if (std::holds_alternative<TransformerPart>(device.part) && solver_.quality(node, device.b) == Quality::solid)
+        return &device;
+    return nullptr;
+  }
+
+  const asbuilt::AsBuilt& circuit_;
+  const Machine& machine_;
+  const AcSolver& solver_;
+  RunEnd end_;
+  LineRange lines_;
+  CallResult& result_;
+};
+
+}  // namespace
+
+int referenceNode(const asbuilt::AsBuilt& circuit, const AcSolver& solver, int node) {
+  for (const auto& device : circuit.devices)
+    if (std::holds_alternative<TransformerPart>(device.part) && solver.quality(node, device.b) == Quality::solid)
+      return device.b;
+  for (const auto& [terminal, candidate] : circuit.nodeOfTerminal)
+    if (solver.quality(node, candidate) == Quality::solid || node == candidate) return candidate;
+  return -1;
+}
+
+void describe(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEnd end, LineRange lines, CallResult& result) {
+  Description(circuit, machine, end, lines, result).fill();
+}
+
+}  // namespace ww::operation

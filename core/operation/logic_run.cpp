@@ -1,0 +1,251 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "operation/logic_run.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace ww::operation {
+
+namespace {
+
+using equipment::Logic;
+using equipment::LogicNode;
+using equipment::Op;
+
+constexpr Millis kLongAgo = -1'000'000'000'000;
+constexpr int kRounds = 64;
+constexpr size_t kMostArguments = 4;
+
+Millis millis(double seconds) { return static_cast<Millis>(std::llround(seconds * 1000)); }
+
+bool isDelay(Op op) { return op == Op::onDelay || op == Op::offDelay; }
+bool isMinimum(Op op) { return op == Op::minOn || op == Op::minOff; }
+
+/// Whether `call` asks this control for `what`.
+bool asks(const std::string& call, const std::string& what, int controlNumber) {
+  if (call == what) return true;
+  return call == "zone" + std::to_string(controlNumber) + "." + what;
+}
+
+}  // namespace
+
+LogicRun::LogicRun(const asbuilt::AsBuilt& circuit, int unit, int controlNumber)
+    : circuit_(&circuit), unit_(unit), controlNumber_(controlNumber) {
+  const auto& placed = circuit.units[size_t(unit)];
+  const equipment::Profile& profile = *placed.profile;
+  const Logic& logic = profile.logic;
+  for (const auto& statement : logic.statements)
+    names_.insert(names_.end(), statement.names.begin(), statement.names.end());
+  const auto deviceNamed = [&](const std::string& name) {
+    for (size_t i = 0; i < circuit.devices.size(); ++i)
+      if (circuit.devices[i].unit == unit && circuit.element(circuit.devices[i]).id == name) return int(i);
+    return -1;
+  };
+  for (size_t i = 0; i < circuit.devices.size() && supply_ < 0; ++i)
+    if (circuit.devices[i].unit == unit && std::holds_alternative<equipment::SupplyPart>(circuit.devices[i].part))
+      supply_ = int(i);
+  for (const LogicNode& node : logic.nodes) {
+    if (node.op == Op::signal)
+      target_.push_back(int(std::find(names_.begin(), names_.end(), node.name) - names_.begin()));
+    else if (node.op == Op::live && node.name.empty())
+      target_.push_back(supply_);
+    else
+      target_.push_back(node.name.empty() ? -1 : deviceNamed(node.name));
+  }
+  signals_.assign(names_.size(), 0);
+  values_.assign(logic.nodes.size(), 0);
+  timers_.assign(logic.nodes.size(), Timer{false, false, kLongAgo, 0, 0});
+  constant_.assign(logic.nodes.size(), 0);
+  for (const auto& duty : profile.duties) loose_.push_back(duty.running);
+  for (const auto& element : profile.elements) {
+    if (element.closedBy >= 0) loose_.push_back(element.closedBy);
+    loose_.insert(loose_.end(), element.relays.begin(), element.relays.end());
+  }
+  setFacts({});
+}
+
+void LogicRun::setFacts(const Facts& facts) {
+  const auto& placed = circuit_->units[size_t(unit_)];
+  const equipment::Profile& profile = *placed.profile;
+  for (size_t i = 0; i < constant_.size(); ++i) {
+    const LogicNode& node = profile.logic.nodes[i];
+    switch (node.op) {
+      case Op::constant: constant_[i] = node.number != 0; break;
+      case Op::line: constant_[i] = 1; break;
+      case Op::call: constant_[i] = asks(facts.call, node.name, controlNumber_); break;
+      case Op::setting: {
+        const auto value = placed.settings.find(node.name);
+        constant_[i] = value != placed.settings.end() && value->second == node.value;
+        break;
+      }
+      case Op::world: {
+        const auto standard = profile.world.find(node.name);
+        constant_[i] = standard != profile.world.end() && standard->second;
+        break;
+      }
+      default: break;
+    }
+    if (node.op == Op::world || node.op == Op::line) {
+      const auto changed = facts.world.find({placed.id, node.op == Op::line ? "line" : node.name});
+      if (changed != facts.world.end()) constant_[i] = changed->second;
+    }
+  }
+}
+
+void LogicRun::powerUp(Millis now) {
+  const Logic& logic = circuit_->units[size_t(unit_)].profile->logic;
+  for (size_t i = 0; i < timers_.size(); ++i) {
+    if (logic.nodes[i].op == Op::minOff) timers_[i].since = now;
+    if (logic.nodes[i].op == Op::latch && !logic.nodes[i].keep) timers_[i].output = false;
+  }
+}
+
+bool LogicRun::signal(std::string_view name) const {
+  const auto at = std::find(names_.begin(), names_.end(), name);
+  return at != names_.end() && signals_[size_t(at - names_.begin())];
+}
+
+bool LogicRun::evaluate(Millis now, const Senses& senses) {
+  for (int round = 0; round < kRounds; ++round)
+    if (!settle(now, senses)) return true;
+  return false;
+}
+
+/// One pass over all statements; true when a signal changed.
+bool LogicRun::settle(Millis now, const Senses& senses) {
+  const Logic& logic = circuit_->units[size_t(unit_)].profile->logic;
+  bool changed = false;
+  size_t next = 0;
+  for (const auto& statement : logic.statements) {
+    const bool result = compute(statement.expression, int(next), now, senses);
+    for (size_t k = 0; k < statement.names.size(); ++k, ++next) {
+      // first(a; b) yields one signal per argument; its timer's count says which argument holds.
+      const bool on = statement.names.size() == 1
+                          ? result
+                          : timers_[size_t(statement.expression)].count == int(k) + 1;
+      changed |= (signals_[next] != 0) != on;
+      signals_[next] = on;
+    }
+  }
+  for (const int root : loose_) compute(root, -1, now, senses);
+  return changed;
+}
+
+bool LogicRun::compute(int index, int owner, Millis now, const Senses& senses) {
+  const LogicNode& node = circuit_->units[size_t(unit_)].profile->logic.nodes[size_t(index)];
+  std::array<bool, kMostArguments> args{};
+  bool any = false;
+  bool all = true;
+  for (size_t k = 0; k < node.args.size(); ++k) {
+    const bool arg = compute(node.args[k], owner, now, senses);  // no short cut: every timer must see its input
+    if (k < kMostArguments) args[k] = arg;
+    any |= arg;
+    all &= arg;
+  }
+  const int target = target_[size_t(index)];
+  const auto of = [&](const std::vector<char>& sense) { return target >= 0 && sense[size_t(target)] != 0; };
+  Timer& timer = timers_[size_t(index)];
+  bool result = false;
+  switch (node.op) {
+    case Op::constant: case Op::line: case Op::world: case Op::call: case Op::setting:
+      result = constant_[size_t(index)] != 0;
+      break;
+    case Op::signal: result = of(signals_); break;
+    case Op::seen: result = of(senses.seen); break;
+    case Op::in: result = of(senses.pulledIn); break;
+    case Op::powered: result = of(senses.powered); break;
+    case Op::hot: result = of(senses.hot); break;
+    case Op::shut: result = of(senses.closed); break;
+    case Op::live: result = of(senses.supplyOn); break;
+    case Op::negation: result = !args[0]; break;
+    case Op::conjunction: result = all; break;
+    case Op::disjunction: result = any; break;
+    case Op::onDelay: case Op::offDelay: result = delay(node, timer, args[0], now); break;
+    case Op::minOn: case Op::minOff: result = minimum(node, timer, owner, now); break;
+    case Op::latch: case Op::tally: case Op::ran: case Op::first:
+      result = memory(node, timer, args.data(), now, senses);
+      break;
+  }
+  values_[size_t(index)] = result;
+  return result;
+}
+
+bool LogicRun::delay(const LogicNode& node, Timer& timer, bool input, Millis now) const {
+  if (input != timer.input) {
+    timer.input = input;
+    timer.since = now;
+  }
+  const bool elapsed = now - timer.since >= millis(node.number);
+  return node.op == Op::onDelay ? input && elapsed : input || !elapsed;
+}
+
+bool LogicRun::minimum(const LogicNode& node, Timer& timer, int owner, Millis now) const {
+  const bool output = owner >= 0 && signals_[size_t(owner)];
+  if (output != timer.output) {
+    timer.output = output;
+    timer.since = now;
+  }
+  const bool elapsed = now - timer.since >= millis(node.number);
+  return node.op == Op::minOff ? output || elapsed : !output || elapsed;
+}
+
+bool LogicRun::memory(const LogicNode& node, Timer& timer, const bool* args, Millis now, const Senses& senses) const {
+  switch (node.op) {
+    case Op::latch: {
+      const bool supplied = supply_ < 0 || senses.supplyOn[size_t(supply_)];
+      timer.output = !args[1] && (timer.output || args[0]) && (supplied || node.keep);
+      return timer.output;
+    }
+    case Op::tally:
+      if (args[0] && !timer.input) ++timer.count;
+      timer.input = args[0];
+      if (args[1]) timer.count = 0;
+      return timer.count >= int(node.number);
+    case Op::ran:
+      if (timer.input) timer.total += now - timer.since;
+      timer.since = now;
+      timer.input = args[0];
+      if (args[1]) timer.total = 0;
+      return timer.total >= millis(node.number);
+    default: {  // first
+      const int holder = timer.count;
+      if (holder == 0 || !args[holder - 1]) {
+        timer.count = 0;
+        for (int k = 0; k < int(node.args.size()) && timer.count == 0; ++k)
+          if (args[k]) timer.count = k + 1;
+      }
+      return timer.count != 0;
+    }
+  }
+}
+
+std::optional<Millis> LogicRun::dueOf(size_t index, Millis now) const {
+  const LogicNode& node = circuit_->units[size_t(unit_)].profile->logic.nodes[index];
+  const Timer& timer = timers_[index];
+  std::optional<Millis> at;
+  if (isDelay(node.op) && timer.input == (node.op == Op::onDelay)) at = timer.since + millis(node.number);
+  if (isMinimum(node.op) && timer.output == (node.op == Op::minOn)) at = timer.since + millis(node.number);
+  if (node.op == Op::ran && timer.input && timer.total < millis(node.number))
+    at = timer.since + millis(node.number) - timer.total;
+  return at && *at > now ? at : std::nullopt;
+}
+
+std::optional<Millis> LogicRun::due(Millis now) const {
+  std::optional<Millis> soonest;
+  for (size_t i = 0; i < timers_.size(); ++i)
+    if (const auto at = dueOf(i, now); at && (!soonest || *at < *soonest)) soonest = at;
+  return soonest;
+}
+
+void LogicRun::appendFingerprint(Millis now, std::vector<Millis>& out) const {
+  for (const char on : signals_) out.push_back(on);
+  for (size_t i = 0; i < timers_.size(); ++i) {
+    out.push_back(timers_[i].count);
+    out.push_back(timers_[i].output);
+    const auto at = dueOf(i, now);
+    out.push_back(at ? *at - now : -1);
+  }
+}
+
+}  // namespace ww::operation

@@ -1,0 +1,341 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "operation/machine.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace ww::operation {
+
+namespace {
+
+using equipment::CoilPart;
+using equipment::ContactPart;
+using equipment::FusePart;
+using equipment::InputPart;
+using equipment::SupplyPart;
+using equipment::ThermalPart;
+
+constexpr Millis kNever = std::numeric_limits<Millis>::max();
+constexpr Millis kLimit = 2 * 3600 * 1000;     // no call of a single house takes longer to show its end state
+constexpr int kMostEvents = 4000;
+constexpr int kMostRounds = 64;
+constexpr double kMeltingRatio = 1.35;         // of rated amps, below which a fuse holds: from memory
+constexpr double kRatedVolts = 24;
+
+Millis millis(quantity::Seconds s) { return std::llround(s.si() * 1000); }
+
+}  // namespace
+
+Machine::Machine(const asbuilt::AsBuilt& circuit, asbuilt::Conditions conditions)
+    : circuit_(&circuit), conditions_(std::move(conditions)), solver_(circuit.plan), positions_(circuit.devices.size()) {
+  const size_t n = circuit.devices.size();
+  senses_ = {std::vector<char>(n), std::vector<char>(n), std::vector<char>(n),
+             std::vector<char>(n), std::vector<char>(n), std::vector<char>(n)};
+  contactDue_.assign(n, kNever);
+  warmth_.assign(n, 0);
+  late_.assign(n, 0);
+  moved_.assign(n, 0);
+  marginalInput_.assign(n, 0);
+  meltingAmps_.assign(n, 0);
+  int controls = 0;
+  for (const auto& unit : circuit.units) controls += unit.profile->kind == equipment::Kind::roomControl;
+  int number = 0;
+  for (size_t u = 0; u < circuit.units.size(); ++u) {
+    const bool control = circuit.units[u].profile->kind == equipment::Kind::roomControl;
+    logic_.emplace_back(circuit, int(u), control && controls > 1 ? ++number : 0);
+    loggedSignals_.push_back(logic_.back().signals());
+  }
+  for (size_t i = 0; i < n; ++i) positions_.closed[i] = part<FusePart>(i) != nullptr;
+}
+
+double Machine::volts(int device) const {
+  const auto& d = circuit_->devices[size_t(device)];
+  const auto reading = solver_.read(d.a, d.b);
+  return reading.quality == circuit::Quality::solid && reading.value ? std::abs(*reading.value) : 0;
+}
+
+double Machine::amps(int device) const {
+  return std::abs(solver_.current(circuit_->devices[size_t(device)].branch));
+}
+
+RunEnd Machine::powerUp(const Facts& facts) {
+  for (auto& unit : logic_) {
+    unit.setFacts(facts);
+    unit.powerUp(now_);
+    unit.evaluate(now_, senses_);
+  }
+  // Contacts stand where the dead logic leaves them: normally closed ones are closed.
+  for (size_t i = 0; i < circuit_->devices.size(); ++i)
+    if (part<ContactPart>(i) != nullptr)
+      positions_.closed[i] = logic_[size_t(circuit_->devices[i].unit)].value(circuit_->element(circuit_->devices[i]).closedBy);
+  return run(facts);
+}
+
+RunEnd Machine::run(const Facts& facts) {
+  events_.clear();
+  seenStates_.clear();
+  seenEventCounts_.clear();
+  std::fill(late_.begin(), late_.end(), 0);
+  std::fill(moved_.begin(), moved_.end(), 0);
+  for (auto& unit : logic_) unit.setFacts(facts);
+  return advance();
+}
+
+RunEnd Machine::advance() {
+  const Millis start = now_;
+  for (int count = 0; count < kMostEvents; ++count) {
+    instant();
+    if (oscillates_ || repeated()) return RunEnd::chatter;
+    const auto next = nextEvent();
+    if (!next) return RunEnd::settled;
+    if (*next - start > kLimit) return RunEnd::limit;
+    warm(*next - now_);
+    now_ = *next;
+  }
+  return RunEnd::limit;
+}
+
+/// Everything that happens without time passing: contacts due, relays, logic, and the load of the boards' relays.
+void Machine::instant() {
+  moveDueContacts();
+  for (int round = 0; round < kMostRounds; ++round) {
+    settleElectrics();
+    readSenses();
+    for (auto& unit : logic_)
+      if (!unit.evaluate(now_, senses_)) oscillates_ = true;
+    if (!updateSupplyLoad()) break;
+  }
+  logSignals();
+  scheduleContacts();
+}
+
+void Machine::solve() {
+  collapsed_ = asbuilt::solve(*circuit_, positions_, conditions_, solver_) == circuit::PowerOutcome::collapse;
+  if (!collapsed_) return;
+  // No operating point: the supplies let go together, and what is left is solved without them.
+  for (size_t i = 0; i < positions_.supplyOn.size(); ++i)
+    if (positions_.supplyOn[i]) {
+      positions_.supplyOn[i] = 0;
+      log(i, false);
+    }
+}
+
+void Machine::settleElectrics() {
+  solve();
+  while (meltFuses()) solve();
+  bool collapsedEver = collapsed_;
+  bool still = false;
+  for (int round = 0; round < kMostRounds && !still; ++round) {
+    for (int pull = 0; pullInRound(pull); ++pull) solve();
+    const bool supplies = cutSupplies();
+    const bool coils = dropOut();
+    still = !supplies && !coils;
+    if (!still) solve();
+    collapsedEver |= collapsed_;
+  }
+  oscillates_ |= !still;
+  collapsed_ = collapsedEver;
+}
+
+bool Machine::meltFuses() {
+  bool melted = false;
+  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
+    const auto* fuse = part<FusePart>(i);
+    if (fuse == nullptr || !positions_.closed[i] || amps(int(i)) <= kMeltingRatio * fuse->rating.si()) continue;
+    meltingAmps_[i] = amps(int(i));
+    positions_.closed[i] = 0;
+    log(i, false);
+    melted = true;
+  }
+  return melted;
+}
+
+/// Moves every starting coil that reaches its typical pull-in; true when one moved.
+bool Machine::pullInRound(int round) {
+  bool any = false;
+  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
+    const auto* coil = part<CoilPart>(i);
+    if (coil == nullptr || positions_.pulledIn[i] || volts(int(i)) < coil->pullInTypical.si()) continue;
+    positions_.pulledIn[i] = 1;
+    late_[i] = round > 0;
+    log(i, true);
+    any = true;
+  }
+  return any;
+}
+
+bool Machine::cutSupplies() {
+  bool any = false;
+  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
+    const auto* supply = part<SupplyPart>(i);
+    if (supply == nullptr) continue;
+    const double v = volts(int(i));
+    const bool on = positions_.supplyOn[i] ? v >= supply->outBelow.si() : v >= supply->backAt.si();
+    if (on == (positions_.supplyOn[i] != 0)) continue;
+    positions_.supplyOn[i] = on;
+    if (positions_.supplyVoltAmps[i] == 0) positions_.supplyVoltAmps[i] = supply->power.si();
+    if (on) logic_[size_t(circuit_->devices[i].unit)].powerUp(now_);
+    log(i, on);
+    any = true;
+  }
+  return any;
+}
+
+bool Machine::dropOut() {
+  bool any = false;
+  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
+    const auto* coil = part<CoilPart>(i);
+    if (coil == nullptr || !positions_.pulledIn[i] || volts(int(i)) >= coil->dropOut.si()) continue;
+    positions_.pulledIn[i] = 0;
+    late_[i] = 0;
+    log(i, false);
+    any = true;
+  }
+  return any;
+}
+
+void Machine::readSenses() {
+  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
+    if (const auto* input = part<InputPart>(i)) {
+      const double v = volts(int(i));
+      marginalInput_[i] = v >= input->goneBelow.si() && v < input->seenFrom.si();
+      if (!marginalInput_[i]) {
+        const bool seen = v >= input->seenFrom.si();
+        if (seen != (senses_.seen[i] != 0)) log(i, seen);
+        senses_.seen[i] = seen;
+      }
+    } else if (const auto* coil = part<CoilPart>(i)) {
+      senses_.pulledIn[i] = positions_.pulledIn[i];
+      senses_.powered[i] = positions_.pulledIn[i] && volts(int(i)) >= coil->dropOut.si();
+    } else if (part<ContactPart>(i) != nullptr) {
+      senses_.closed[i] = positions_.closed[i];
+    } else if (part<SupplyPart>(i) != nullptr) {
+      senses_.supplyOn[i] = positions_.supplyOn[i];
+    } else if (part<ThermalPart>(i) != nullptr) {
+      const bool hot = senses_.hot[i] ? warmth_[i] > 0 : warmth_[i] >= 1;
+      if (hot != (senses_.hot[i] != 0)) log(i, hot);
+      senses_.hot[i] = hot;
+    }
+  }
+}
+
+/// Counts the energised board relays; true when some supply now draws something else.
+bool Machine::updateSupplyLoad() {
+  bool changed = false;
+  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
+    const auto* supply = part<SupplyPart>(i);
+    if (supply == nullptr) continue;
+    const auto& device = circuit_->devices[i];
+    double load = supply->power.si();
+    for (const int relay : circuit_->element(device).relays)
+      if (logic_[size_t(device.unit)].value(relay)) load += supply->perRelay.si();
+    changed |= positions_.supplyOn[i] && load != positions_.supplyVoltAmps[i];
+    positions_.supplyVoltAmps[i] = load;
+  }
+  return changed;
+}
+
+void Machine::scheduleContacts() {
+  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
+    const auto* contact = part<ContactPart>(i);
+    if (contact == nullptr) continue;
+    const auto& device = circuit_->devices[i];
+    const bool wanted = logic_[size_t(device.unit)].value(circuit_->element(device).closedBy);
+    if (wanted == (positions_.closed[i] != 0))
+      contactDue_[i] = kNever;
+    else if (contactDue_[i] == kNever)
+      contactDue_[i] = now_ + std::max<Millis>(1, millis(contact->operating));
+  }
+}
+
+bool Machine::moveDueContacts() {
+  bool any = false;
+  for (size_t i = 0; i < contactDue_.size(); ++i) {
+    if (contactDue_[i] > now_) continue;
+    positions_.closed[i] = !positions_.closed[i];
+    contactDue_[i] = kNever;
+    log(i, positions_.closed[i] != 0);
+    any = true;
+  }
+  return any;
+}
+
+/// Rate of warming per second at the present volts; negative when cooling.
+static double warmingRate(const ThermalPart& part, double volts) {
+  if (volts < part.never.si()) return -1 / part.opening.si();
+  const double ratio = volts / kRatedVolts;
+  return ratio * ratio / part.closing.si();
+}
+
+void Machine::warm(Millis elapsed) {
+  for (size_t i = 0; i < warmth_.size(); ++i) {
+    const auto* thermal = part<ThermalPart>(i);
+    if (thermal == nullptr) continue;
+    const double change = warmingRate(*thermal, volts(int(i))) * double(elapsed) / 1000;
+    warmth_[i] = std::clamp(warmth_[i] + change, 0.0, 1.0);
+  }
+}
+
+std::optional<Millis> Machine::thermalDue(size_t i) const {
+  const auto* thermal = part<ThermalPart>(i);
+  if (thermal == nullptr) return std::nullopt;
+  const double rate = warmingRate(*thermal, volts(int(i)));
+  const double distance = rate > 0 ? 1 - warmth_[i] : warmth_[i];
+  if (distance <= 0) return std::nullopt;
+  // Rounded up, so that the element has certainly arrived.
+  return now_ + 1 + static_cast<Millis>(std::ceil(distance / std::abs(rate) * 1000));
+}
+
+std::optional<Millis> Machine::nextEvent() const {
+  Millis soonest = kNever;
+  for (const Millis due : contactDue_) soonest = std::min(soonest, due);
+  for (const auto& unit : logic_)
+    if (const auto due = unit.due(now_)) soonest = std::min(soonest, *due);
+  for (size_t i = 0; i < circuit_->devices.size(); ++i)
+    if (const auto due = thermalDue(i)) soonest = std::min(soonest, *due);
+  return soonest == kNever ? std::nullopt : std::optional(soonest);
+}
+
+/// Whether the installation, timers included, has stood like this before in this run. If so, the coils that
+/// moved since are the ones that chatter.
+bool Machine::repeated() {
+  std::vector<Millis> print;
+  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
+    print.push_back(positions_.closed[i] | positions_.pulledIn[i] << 1 | positions_.supplyOn[i] << 2 |
+                    senses_.seen[i] << 3 | senses_.hot[i] << 4);
+    print.push_back(contactDue_[i] == kNever ? -1 : contactDue_[i] - now_);
+    print.push_back(std::llround(warmth_[i] * 1000));
+  }
+  for (const auto& unit : logic_) unit.appendFingerprint(now_, print);
+  const auto before = std::find(seenStates_.begin(), seenStates_.end(), print);
+  if (before != seenStates_.end()) {
+    const size_t from = seenEventCounts_[size_t(before - seenStates_.begin())];
+    for (size_t e = from; e < events_.size(); ++e)
+      for (size_t i = 0; i < circuit_->devices.size(); ++i)
+        if (circuit_->devices[i].unit == events_[e].unit &&
+            circuit_->element(circuit_->devices[i]).id == events_[e].name)
+          moved_[i] = 1;
+    return true;
+  }
+  seenStates_.push_back(std::move(print));
+  seenEventCounts_.push_back(events_.size());
+  return false;
+}
+
+void Machine::log(size_t device, bool on) {
+  const auto& d = circuit_->devices[device];
+  events_.push_back({now_, d.unit, circuit_->element(d).id, on});
+}
+
+void Machine::logSignals() {
+  for (size_t u = 0; u < logic_.size(); ++u) {
+    const auto& signals = logic_[u].signals();
+    for (size_t k = 0; k < signals.size(); ++k)
+      if (signals[k] != loggedSignals_[u][k])
+        events_.push_back({now_, int(u), logic_[u].signalNames()[k], signals[k] != 0});
+    loggedSignals_[u] = signals;
+  }
+}
+
+}  // namespace ww::operation

@@ -1,0 +1,180 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "operation/operation_table.h"
+
+#include <algorithm>
+#include <set>
+
+#include "operation/logic_run.h"
+
+namespace ww::operation {
+
+namespace {
+
+using equipment::Kind;
+using equipment::Profile;
+
+constexpr const char* kOrder[] = {"rest", "fan", "cool1", "cool2", "heat1", "heat2", "heat3", "emergency", "defrost"};
+
+/// What the placed units offer together.
+class Offer {
+ public:
+  explicit Offer(const asbuilt::AsBuilt& circuit) {
+    for (const auto& unit : circuit.units) {
+      for (const auto& duty : unit.profile->duties) {
+        names_.insert(duty.name);
+        if (!duty.speed.empty()) speeds_.insert(duty.speed);
+      }
+      // The letters O and B tell the sense of the valve: energised in cooling, energised in heating.
+      for (const auto& terminal : unit.profile->terminals)
+        if (unit.profile->kind == Kind::outdoorUnit && terminal.purpose == "reversingValve")
+          valveInHeating_ = terminal.id == "B";
+    }
+  }
+  bool has(const std::string& duty) const { return names_.contains(duty); }
+  bool heatPump() const { return has("reversingValve") && has("compressor1"); }
+  bool valveInHeating() const { return valveInHeating_; }
+  /// "blower:cool1" where the blower has that speed, else "blower".
+  std::string blower(const std::string& speed) const { return speeds_.contains(speed) ? "blower:" + speed : "blower"; }
+
+ private:
+  std::set<std::string> names_, speeds_;
+  bool valveInHeating_ = false;
+};
+
+class Composer {
+ public:
+  explicit Composer(const Offer& offer) : offer_(offer) {}
+
+  CallDemand demand(const std::string& call) {
+    result_ = {call, {}, {}};
+    if (call == "rest") may("reversingValve");
+    if (call == "fan") fan();
+    if (call == "cool1" || call == "cool2") cool(call == "cool2");
+    if (call == "heat1") heat(1);
+    if (call == "heat2") heat(2);
+    if (call == "heat3") heat(3);
+    if (call == "emergency") emergency();
+    if (call == "defrost") defrost();
+    return std::move(result_);
+  }
+
+ private:
+  bool must(const std::string& duty) {
+    if (!offer_.has(dutyName(duty))) return false;
+    result_.must.push_back(duty);
+    return true;
+  }
+  void may(const std::string& duty) {
+    if (offer_.has(duty)) result_.may.push_back(duty);
+  }
+  void mustBlow(const std::string& speed) { must(offer_.blower(speed)); }
+
+  void fan() {
+    mustBlow("circulate");
+    may("reversingValve");
+  }
+
+  void compressor(int stages) {
+    must("compressor1");
+    if (stages > 1) must("compressor2");
+    must("outdoorFan");
+  }
+
+  void cool(bool second) {
+    if (!offer_.has("compressor1")) return;
+    compressor(second ? 2 : 1);
+    if (!offer_.valveInHeating()) must("reversingValve");
+    mustBlow(second ? "cool2" : "cool1");
+  }
+
+  void heat(int stage) {
+    if (offer_.heatPump()) return heatPump(stage);
+    if (must("burner1")) {
+      if (stage > 1) must("burner2");
+      return mustBlow(stage > 1 ? "heat2" : "heat");
+    }
+    if (!must("electricHeat1")) return;
+    if (stage > 1) must("electricHeat2");
+    mustBlow("heat");
+  }
+
+  /// The last heat stage is the auxiliary one; those before are the compressor's.
+  void heatPump(int stage) {
+    const bool twoStages = offer_.has("compressor2");
+    const bool auxiliary = stage > (twoStages ? 2 : 1);
+    compressor(twoStages && stage > 1 ? 2 : 1);
+    if (offer_.valveInHeating()) must("reversingValve");
+    if (auxiliary) {
+      must("electricHeat1");
+      may("electricHeat2");
+    }
+    mustBlow(auxiliary ? "heat" : (twoStages && stage > 1 ? "cool2" : "cool1"));
+  }
+
+  void emergency() {
+    if (!must("electricHeat1")) must("burner1");
+    may("electricHeat2");
+    may("reversingValve");
+    mustBlow("heat");
+  }
+
+  /// The compressor runs in cooling direction with the outdoor fan off; the indoor heat tempers the air.
+  void defrost() {
+    must("compressor1");
+    if (!offer_.valveInHeating()) must("reversingValve");
+    must("defrost");
+    must("blower");
+    for (const char* duty : {"electricHeat1", "electricHeat2", "burner1", "compressor2"}) may(duty);
+  }
+
+  const Offer& offer_;
+  CallDemand result_;
+};
+
+/// The calls that a unit makes with its present settings.
+std::vector<std::string> callsOf(const asbuilt::AsBuilt& circuit, int unit) {
+  LogicRun logic(circuit, unit, 0);
+  const size_t n = circuit.devices.size();
+  const Senses nothing{std::vector<char>(n), std::vector<char>(n), std::vector<char>(n),
+                       std::vector<char>(n), std::vector<char>(n), std::vector<char>(n)};
+  logic.evaluate(0, nothing);
+  std::vector<std::string> calls;
+  for (const auto& call : circuit.units[size_t(unit)].profile->calls)
+    if (call.offered < 0 || logic.value(call.offered)) calls.push_back(call.name);
+  return calls;
+}
+
+}  // namespace
+
+std::string dutyName(std::string_view duty) { return std::string(duty.substr(0, duty.find(':'))); }
+
+std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit) {
+  std::vector<std::pair<std::string, std::set<std::string>>> groups;  // prefix -> calls
+  std::set<std::string> outdoorStates;
+  size_t controls = 0;
+  for (const auto& unit : circuit.units) controls += unit.profile->kind == Kind::roomControl;
+  for (size_t u = 0; u < circuit.units.size(); ++u) {
+    const auto calls = callsOf(circuit, int(u));
+    if (circuit.units[u].profile->kind != Kind::roomControl) {
+      outdoorStates.insert(calls.begin(), calls.end());
+      continue;
+    }
+    const std::string prefix = controls > 1 ? "zone" + std::to_string(groups.size() + 1) + "." : "";
+    groups.emplace_back(prefix, std::set<std::string>(calls.begin(), calls.end()));
+  }
+  if (groups.empty()) return {};
+
+  const Offer offer(circuit);
+  Composer composer(offer);
+  std::vector<CallDemand> table{composer.demand("rest")};
+  for (const auto& [prefix, calls] : groups)
+    for (const char* call : kOrder) {
+      if (!calls.contains(call) || std::string_view(call) == "rest" || outdoorStates.contains(call)) continue;
+      table.push_back(composer.demand(call));
+      table.back().call = prefix + call;
+    }
+  for (const auto& state : outdoorStates) table.push_back(composer.demand(state));
+  return table;
+}
+
+}  // namespace ww::operation
