@@ -1,0 +1,169 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
+#include "verify/rules.h"
+#include "verify/why.h"
+
+namespace ww::verify {
+
+namespace {
+
+using operation::dutyName;
+
+bool contains(const std::vector<std::string>& list, const std::string& item) {
+  return std::find(list.begin(), list.end(), item) != list.end();
+}
+
+/// One call's duties, with what the harm rules have already explained taken out.
+class CallDuties {
+ public:
+  CallDuties(const Inspection& in, const CallVerdict& verdict, const operation::SolvedCall& solved)
+      : in_(in), verdict_(verdict), solved_(solved), missing_(verdict.missing), extra_(verdict.extra) {}
+
+  void judge() {
+    harm();
+    valveSense();
+    if (verdict_.call == "rest")
+      atRest();
+    else
+      againstTable();
+    speed();
+    if (verdict_.call == "defrost" && !runs("electricHeat1") && !runs("burner1") && in_.unitOffering("electricHeat1") != sheet::UnitId{})
+      in_.add("defrost-untempered", {atUnit(in_.unitOffering("electricHeat1"), verdict_.call)},
+              {{"call", CallName{verdict_.call}}, {"runs", DutyList{verdict_.runs}}});
+  }
+
+ private:
+  bool runs(const std::string& duty) const {
+    return std::any_of(verdict_.runs.begin(), verdict_.runs.end(), [&](const auto& d) { return dutyName(d) == duty; });
+  }
+  void explained(const std::string& duty) {
+    std::erase(missing_, duty);
+    std::erase(extra_, duty);
+  }
+
+  /// What would hurt equipment: heat or compressor without air, burner against compressor.
+  void harm() {
+    const bool air = runs("blower");
+    if (!air && (runs("electricHeat1") || runs("electricHeat2"))) {
+      addRunning("element-without-blower", runs("electricHeat1") ? "electricHeat1" : "electricHeat2");
+      for (const char* duty : {"electricHeat1", "electricHeat2", "blower"}) explained(duty);
+    }
+    if (!air && runs("compressor1") && verdict_.call != "defrost" && in_.unitOffering("blower") != sheet::UnitId{}) {
+      addRunning("compressor-without-blower", "compressor1");
+      for (const char* duty : {"compressor1", "outdoorFan", "blower"}) explained(duty);
+    }
+    if (runs("compressor1") && runs("burner1") && !contains(verdict_.must, "burner1") && verdict_.call != "defrost") {
+      addRunning("compressor-with-burner", "burner1");
+      explained("burner1");
+    }
+  }
+
+  /// Compressor right, valve wrong: the unit heats the room it should cool, or the other way round.
+  void valveSense() {
+    const bool lacking = contains(missing_, "reversingValve");
+    const bool tooMuch = contains(extra_, "reversingValve");
+    if (!runs("compressor1") || (!lacking && !tooMuch)) return;
+    const sheet::UnitId unit = in_.unitOffering("reversingValve");
+    std::vector<Argument> arguments{{"call", CallName{verdict_.call}},
+                                    {"state", Word{lacking ? "at-rest" : "energised"}}};
+    for (const auto& placed : in_.circuit.units)
+      if (const auto sense = placed.settings.find("rvSense"); sense != placed.settings.end())
+        arguments.push_back({"sense", Word{sense->second}});
+    addDriver(unit, "reversingValve", tooMuch, arguments);
+    in_.add("rv-sense", {atUnit(unit, verdict_.call)}, std::move(arguments));
+    explained("reversingValve");
+  }
+
+  void atRest() {
+    for (const std::string& duty : extra_) addRunning("load-at-rest", duty);
+  }
+
+  void againstTable() {
+    if (missing_.empty() && extra_.empty()) return;
+    const bool anyMust = std::any_of(verdict_.must.begin(), verdict_.must.end(),
+                                     [&](const std::string& d) { return runs(dutyName(d)); });
+    const bool dead = !anyMust && !verdict_.must.empty() && extra_.empty() && missing_ == verdict_.missing;
+    if (dead && shortedAtRest()) return;  // told by short-at-rest, which every call then follows from
+    const std::string first = missing_.empty() ? extra_.front() : missing_.front();
+    std::vector<Argument> arguments{{"call", CallName{verdict_.call}}, {"must", DutyList{verdict_.must}},
+                                    {"runs", DutyList{verdict_.runs}}};
+    if (!missing_.empty()) arguments.push_back({"missing", DutyList{missing_}});
+    if (!extra_.empty()) arguments.push_back({"extra", DutyList{extra_}});
+    const sheet::UnitId unit = in_.unitOffering(first);
+    addDriver(unit, first, missing_.empty(), arguments);
+    in_.add(dead ? "call-dead" : "duty-wrong", {atUnit(unit, verdict_.call)}, std::move(arguments));
+  }
+
+  bool shortedAtRest() const {
+    const auto* rest = in_.solution.call("rest");
+    return rest != nullptr && !rest->result.melted.empty();
+  }
+
+  /// Air moves, but at another speed than the call wants.
+  void speed() {
+    for (const std::string& wanted : verdict_.must) {
+      if (dutyName(wanted) != "blower" || !runs("blower") || contains(verdict_.runs, wanted)) continue;
+      if (wanted.find(':') == std::string::npos) continue;
+      const auto actual = std::find_if(verdict_.runs.begin(), verdict_.runs.end(),
+                                       [](const auto& d) { return dutyName(d) == "blower"; });
+      in_.add("blower-speed", {atUnit(in_.unitOffering("blower"), verdict_.call)},
+              {{"call", CallName{verdict_.call}}, {"wanted", DutyList{{wanted}}}, {"actual", DutyList{{*actual}}}});
+    }
+  }
+
+  void addRunning(const std::string& rule, const std::string& duty) const {
+    const sheet::UnitId unit = in_.unitOffering(duty);
+    std::vector<Argument> arguments{{"call", CallName{verdict_.call}}, {"runs", DutyList{verdict_.runs}},
+                                    {"must", DutyList{verdict_.must}}, {"extra", DutyList{{duty}}}};
+    addDriver(unit, duty, true, arguments);
+    in_.add(rule, {atUnit(unit, verdict_.call)}, std::move(arguments));
+  }
+
+  /// The element the duty hangs on: for one that runs the way of its current, for one that does not its volts.
+  void addDriver(sheet::UnitId unit, const std::string& duty, bool running, std::vector<Argument>& arguments) const {
+    const auto drivers = driversOf(in_.solution, solved_, unit, duty);
+    const auto best = std::max_element(drivers.begin(), drivers.end(), [&](const Driver& a, const Driver& b) {
+      return std::pair(a.on == running, a.amps) < std::pair(b.on == running, b.amps);
+    });
+    if (best == drivers.end() || best->on != running) return;
+    const auto& device = in_.circuit.devices[size_t(best->device)];
+    arguments.push_back({"part", atPart(unit, in_.circuit.element(device).id)});
+    arguments.push_back({"volts", quantity::Volts(best->volts)});
+    arguments.push_back({"amps", quantity::Amps(best->amps)});
+    if (Path path = running ? currentPath(in_.solution, solved_, best->device) : Path{}; !path.empty())
+      arguments.push_back({"path", std::move(path)});
+  }
+
+  const Inspection& in_;
+  const CallVerdict& verdict_;
+  const operation::SolvedCall& solved_;
+  std::vector<std::string> missing_, extra_;
+};
+
+}  // namespace
+
+CallVerdict verdictOf(const operation::CallDemand& demand, const operation::CallResult& result) {
+  CallVerdict verdict{demand.call, demand.must, {}, {}, {}, false};
+  std::vector<std::string> names;
+  for (const auto& duty : result.duties) {
+    if (!contains(verdict.runs, duty.duty)) verdict.runs.push_back(duty.duty);
+    names.push_back(dutyName(duty.duty));
+  }
+  std::vector<std::string> allowed;
+  for (const auto& duty : demand.may) allowed.push_back(dutyName(duty));
+  for (const auto& duty : demand.must) {
+    allowed.push_back(dutyName(duty));
+    if (!contains(names, allowed.back())) verdict.missing.push_back(allowed.back());
+  }
+  for (const auto& name : names)
+    if (!contains(allowed, name) && !contains(verdict.extra, name)) verdict.extra.push_back(name);
+  verdict.ok = verdict.missing.empty() && verdict.extra.empty() && result.state <= operation::CallState::late;
+  return verdict;
+}
+
+void dutyRules(const Inspection& in, const std::vector<CallVerdict>& verdicts) {
+  for (size_t i = 0; i < verdicts.size(); ++i) CallDuties(in, verdicts[i], in.solution.calls[i]).judge();
+}
+
+}  // namespace ww::verify

@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "verify/rules.h"
+
+namespace ww::verify {
+
+namespace {
+
+using equipment::ContactPart;
+using equipment::TransformerPart;
+
+/// A safety whose two sides are one piece of metal without it cannot stop anything.
+void bypassed(const Inspection& in) {
+  for (size_t i = 0; i < in.circuit.devices.size(); ++i) {
+    const auto& device = in.circuit.devices[i];
+    const auto* contact = std::get_if<ContactPart>(&device.part);
+    if (contact == nullptr || !contact->safety) continue;
+    if (!Metal(in.circuit, nullptr, int(i)).joined(device.a, device.b)) continue;
+    in.add("safety-bypassed", {atPart(in.circuit.units[size_t(device.unit)].id, in.circuit.element(device).id)});
+  }
+}
+
+/// Two transformers with their hots joined; with the commons joined too, a switched-off one runs backwards.
+void tiedSources(const Inspection& in) {
+  const Metal metal(in.circuit);
+  std::vector<const asbuilt::Device*> sources;
+  for (const auto& device : in.circuit.devices)
+    if (std::holds_alternative<TransformerPart>(device.part)) sources.push_back(&device);
+  for (size_t i = 0; i < sources.size(); ++i)
+    for (size_t k = i + 1; k < sources.size(); ++k) {
+      const auto& first = *sources[i];
+      const auto& second = *sources[k];
+      const bool straight = metal.joined(first.a, second.a);
+      const bool crossed = metal.joined(first.a, second.b) || metal.joined(first.b, second.a);
+      if (!straight && !crossed) continue;
+      const std::vector<Place> places{
+          atPart(in.circuit.units[size_t(first.unit)].id, in.circuit.element(first).id),
+          atPart(in.circuit.units[size_t(second.unit)].id, in.circuit.element(second).id)};
+      in.add("sources-tied", places, {{"sense", Word{straight ? "hot-to-hot" : "hot-to-common"}}});
+      if (straight && metal.joined(first.b, second.b)) in.add("back-feed", places);
+    }
+}
+
+}  // namespace
+
+void safetyRules(const Inspection& in) {
+  bypassed(in);
+  tiedSources(in);
+}
+
+}  // namespace ww::verify
