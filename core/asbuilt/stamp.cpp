@@ -90,17 +90,19 @@ class AcStamp {
 /// Ohms of one element to a meter's direct current; nothing where no current passes.
 struct DeadOhms {
   bool closed;
-  double coilScale;
+  const Conditions& conditions;
   std::optional<double> operator()(const TransformerPart& part) const {
     return kWindingShare * std::abs(sourceImpedance(part, {}));
   }
   std::optional<double> operator()(const FusePart& part) const { return when(closed, part.resistance.si()); }
-  std::optional<double> operator()(const ContactPart& part) const { return when(closed, part.closed.si()); }
-  std::optional<double> operator()(const CoilPart& part) const { return part.dc.si() * coilScale; }
-  std::optional<double> operator()(const ThermalPart& part) const { return part.resistance.si() * coilScale; }
-  std::optional<double> operator()(const InputPart& part) const { return part.resistance.si(); }
+  std::optional<double> operator()(const ContactPart& part) const {
+    return when(closed, part.closed.si() * conditions.contactScale);
+  }
+  std::optional<double> operator()(const CoilPart& part) const { return part.dc.si() * conditions.coilScale; }
+  std::optional<double> operator()(const ThermalPart& part) const { return part.resistance.si() * conditions.coilScale; }
+  std::optional<double> operator()(const InputPart& part) const { return part.resistance.si() * conditions.inputScale; }
   std::optional<double> operator()(const ResistorPart& part) const { return part.resistance.si(); }
-  std::optional<double> operator()(const SupplyPart& part) const { return part.dc.si(); }
+  std::optional<double> operator()(const SupplyPart& part) const { return part.dc.si() * conditions.supplyScale; }
   static std::optional<double> when(bool yes, double ohms) { return yes ? std::optional(ohms) : std::nullopt; }
 };
 
@@ -139,7 +141,7 @@ void stampDead(const AsBuilt& circuit, const Positions& positions, const Conditi
   for (size_t i = 0; i < circuit.devices.size(); ++i) {
     const Device& device = circuit.devices[i];
     if (lifted[i] || device.a == device.b) continue;
-    const auto ohms = std::visit(DeadOhms{positions.closed[i] != 0, conditions.coilScale}, device.part);
+    const auto ohms = std::visit(DeadOhms{positions.closed[i] != 0, conditions}, device.part);
     if (ohms) solver.setBranch(device.branch, 1 / *ohms);
   }
   solver.solve();

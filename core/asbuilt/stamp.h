@@ -16,7 +16,7 @@ struct Conditions {
   double temperature = 20;           ///< of the conductors, Celsius
   double regulationShift = 0;        ///< added to each transformer's regulation
   double coilScale = 1;              ///< on every coil's and heater's impedance
-  double supplyScale = 1;            ///< on every supply's VA
+  double supplyScale = 1;            ///< on every supply's VA; at DC on its ohms
   double inputScale = 1;             ///< on every input's resistance
   double contactScale = 1;           ///< on every contact's and switch's resistance
   std::vector<double> cableScale;    ///< on each cable's length, by cable index; empty: 1

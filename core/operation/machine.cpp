@@ -46,7 +46,6 @@ Machine::Machine(const asbuilt::AsBuilt& circuit, asbuilt::Conditions conditions
     logic_.emplace_back(circuit, int(u), control && controls > 1 ? ++number : 0);
     loggedSignals_.push_back(logic_.back().signals());
   }
-  for (size_t i = 0; i < n; ++i) positions_.closed[i] = part<FusePart>(i) != nullptr;
 }
 
 double Machine::volts(int device) const {
@@ -65,10 +64,7 @@ RunEnd Machine::powerUp(const Facts& facts) {
     unit.powerUp(now_);
     unit.evaluate(now_, senses_);
   }
-  // Contacts stand where the dead logic leaves them: normally closed ones are closed.
-  for (size_t i = 0; i < circuit_->devices.size(); ++i)
-    if (part<ContactPart>(i) != nullptr)
-      positions_.closed[i] = logic_[size_t(circuit_->devices[i].unit)].value(circuit_->element(circuit_->devices[i]).closedBy);
+  positions_ = unpowered(*circuit_);
   return run(facts);
 }
 
@@ -336,6 +332,25 @@ void Machine::logSignals() {
         events_.push_back({now_, int(u), logic_[u].signalNames()[k], signals[k] != 0});
     loggedSignals_[u] = signals;
   }
+}
+
+asbuilt::Positions unpowered(const asbuilt::AsBuilt& circuit) {
+  const size_t n = circuit.devices.size();
+  const Senses nothing{std::vector<char>(n), std::vector<char>(n), std::vector<char>(n),
+                       std::vector<char>(n), std::vector<char>(n), std::vector<char>(n)};
+  asbuilt::Positions positions(n);
+  std::vector<LogicRun> logic;
+  for (size_t u = 0; u < circuit.units.size(); ++u) {
+    logic.emplace_back(circuit, int(u), 0);
+    logic.back().evaluate(0, nothing);
+  }
+  for (size_t i = 0; i < n; ++i) {
+    const auto& device = circuit.devices[i];
+    if (std::holds_alternative<FusePart>(device.part)) positions.closed[i] = 1;
+    if (std::holds_alternative<ContactPart>(device.part))
+      positions.closed[i] = logic[size_t(device.unit)].value(circuit.element(device).closedBy);
+  }
+  return positions;
 }
 
 }  // namespace ww::operation

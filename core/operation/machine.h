@@ -97,4 +97,7 @@ class Machine {
   bool oscillates_ = false;          ///< some logic never settled within one instant
 };
 
+/// Where every contact and fuse stands with the power off: normally closed ones closed, fuses whole.
+asbuilt::Positions unpowered(const asbuilt::AsBuilt& circuit);
+
 }  // namespace ww::operation

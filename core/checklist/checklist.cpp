@@ -1,0 +1,235 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "checklist/checklist.h"
+
+#include <algorithm>
+#include <set>
+
+#include "checklist/band_model.h"
+#include "verify/check.h"
+
+namespace ww::checklist {
+
+namespace {
+
+using equipment::Kind;
+using equipment::Role;
+using equipment::TransformerPart;
+using sheet::TerminalRef;
+using sheet::UnitId;
+
+/// Writes the steps down in the order in which a person walks them; bands come later.
+class Walk {
+ public:
+  Walk(const sheet::Sheet& sheet, const operation::Solution& solution)
+      : sheet_(sheet), solution_(solution), circuit_(*solution.circuit), order_(verify::walkingOrder(circuit_)) {
+    for (const auto& wire : sheet.conductors)
+      for (const auto* landing : {&wire.endA, &wire.endB})
+        if (const auto* ref = std::get_if<TerminalRef>(landing)) landed_.insert(*ref);
+  }
+
+  std::vector<Step> write() {
+    if (order_.empty()) return {};
+    dead();
+    atRest();
+    for (const auto& demand : solution_.table)
+      if (demand.call != "rest") call(demand);
+    act(Phase::call, "close-up", order_.front(), {"no-jumper-left", "class-2-apart"});
+    return std::move(steps_);
+  }
+
+ private:
+  const equipment::Profile& profile(UnitId unit) const {
+    return *circuit_.units[size_t(circuit_.unitIndex(unit))].profile;
+  }
+  bool hasTransformer(UnitId unit) const {
+    const auto& elements = profile(unit).elements;
+    return std::any_of(elements.begin(), elements.end(),
+                       [](const auto& e) { return std::holds_alternative<TransformerPart>(e.part); });
+  }
+  std::optional<TerminalRef> withRole(UnitId unit, Role role) const {
+    for (const auto& terminal : profile(unit).terminals)
+      if (terminal.role == role) return TerminalRef{unit, terminal.id};
+    return std::nullopt;
+  }
+  static std::string placeKey(const TerminalRef& ref) { return std::to_string(number(ref.unit)) + "." + ref.terminal; }
+
+  Step& act(Phase phase, std::string instruction, UnitId unit, std::vector<std::string> cautions,
+            const std::string& callName = {}) {
+    Step step;
+    step.phase = phase;
+    step.instruction = std::move(instruction);
+    step.standAt = unit;
+    step.cautions = std::move(cautions);
+    step.call = callName;
+    step.key = step.instruction + ":" + std::to_string(number(unit)) + (callName.empty() ? "" : "@" + callName);
+    steps_.push_back(std::move(step));
+    return steps_.back();
+  }
+
+  Step& measure(Phase phase, Measure what, const std::string& instruction, const TerminalRef& a, const TerminalRef& b,
+                const std::string& callName = {}) {
+    Step& step = act(phase, instruction, a.unit, {}, callName);
+    step.measure = what;
+    step.probe1 = a;
+    step.probe2 = b;
+    step.key = instruction + ":" + placeKey(a) + ":" + placeKey(b) + (callName.empty() ? "" : "@" + callName);
+    return step;
+  }
+
+  void dead() {
+    bool electricHeat = false;
+    bool outdoor = false;
+    for (const UnitId unit : order_) {
+      outdoor |= profile(unit).kind == Kind::outdoorUnit;
+      for (const auto& duty : profile(unit).duties) electricHeat |= duty.name.starts_with("electricHeat");
+    }
+    std::vector<std::string> isolation{"isolate-lock-off", "makers-instructions", "licensed-work"};
+    if (outdoor || electricHeat) isolation.push_back("separate-disconnects");
+    act(Phase::dead, "isolate-and-lock", order_.front(), isolation);
+    for (const UnitId unit : order_) {
+      if (profile(unit).kind == Kind::roomControl || profile(unit).kind == Kind::accessory) continue;
+      std::vector<std::string> cautions{"prove-meter"};
+      if (profile(unit).kind == Kind::outdoorUnit) cautions.insert(cautions.end(), {"single-pole-contactor", "capacitors-charged"});
+      if (profile(unit).kind == Kind::furnace) cautions.push_back("door-switch-live");
+      act(Phase::dead, "prove-dead", unit, cautions);
+    }
+    for (const UnitId unit : order_)
+      if (hasTransformer(unit)) act(Phase::dead, "open-fuse-lift-hot", unit, {"no-insulation-tester"});
+    for (const UnitId unit : order_)
+      if (profile(unit).kind == Kind::roomControl) act(Phase::dead, "control-off-base", unit, {});
+    continuity();
+    for (const UnitId unit : order_) terminalOhms(unit);
+    act(Phase::dead, "restore-wiring", order_.front(), {});
+  }
+
+  /// Every conductor that is landed at both ends, cable by cable.
+  void continuity() {
+    for (const auto& cable : sheet_.cables)
+      for (const auto* wire : conductorsOf(sheet_, cable.id)) {
+        const auto* a = std::get_if<TerminalRef>(&wire->endA);
+        const auto* b = std::get_if<TerminalRef>(&wire->endB);
+        if (a == nullptr || b == nullptr) continue;
+        Step& step = measure(Phase::dead, Measure::ohms, "continuity", *a, *b);
+        step.conductor = wire->id;
+        step.key += "#" + std::to_string(number(wire->id));
+      }
+  }
+
+  /// What stands between each landed terminal and common: no dead short, coils plausible. Not at the control, which
+  /// is off its base and would only repeat the other end of the cable.
+  void terminalOhms(UnitId unit) {
+    const auto common = withRole(unit, Role::common);
+    if (!common || profile(unit).kind == Kind::roomControl) return;
+    for (const auto& terminal : profile(unit).terminals) {
+      const TerminalRef ref{unit, terminal.id};
+      if (terminal.role != Role::common && landed_.contains(ref))
+        measure(Phase::dead, Measure::ohms, "terminal-ohms", ref, *common);
+    }
+  }
+
+  void atRest() {
+    act(Phase::rest, "restore-power", order_.front(), {"live-cabinet", "makers-instructions", "licensed-work"}, "rest");
+    for (const UnitId unit : order_) supply(unit, "rest");
+    for (const UnitId unit : order_) signals(unit, "rest");
+    observe(solution_.table.front(), Phase::rest);
+  }
+
+  void supply(UnitId unit, const std::string& callName) {
+    const auto hot = withRole(unit, Role::hot);
+    const auto common = withRole(unit, Role::common);
+    if (!hot || !common) return;
+    const bool used = hasTransformer(unit) || (landed_.contains(*hot) && landed_.contains(*common));
+    if (used) measure(phaseOf(callName), Measure::acVolts, "volts", *hot, *common, callName);
+  }
+
+  /// The call terminals of a unit against its common.
+  void signals(UnitId unit, const std::string& callName) {
+    const auto common = withRole(unit, Role::common);
+    if (!common || profile(unit).kind == Kind::roomControl) return;
+    for (const auto& terminal : profile(unit).terminals) {
+      const TerminalRef ref{unit, terminal.id};
+      const bool signal = terminal.role != Role::hot && terminal.role != Role::common;
+      if (signal && landed_.contains(ref)) measure(phaseOf(callName), Measure::acVolts, "volts", ref, *common, callName);
+    }
+  }
+
+  static Phase phaseOf(const std::string& callName) { return callName == "rest" ? Phase::rest : Phase::call; }
+
+  void call(const operation::CallDemand& demand) {
+    const bool compressor = contains(demand.must, "compressor1");
+    UnitId asked = order_.front();
+    if (demand.call == "defrost")
+      for (const UnitId unit : order_)
+        if (profile(unit).kind == Kind::outdoorUnit) asked = unit;
+    // A plain contactor has no timer of its own, so the off time between two compressor calls is waited out here.
+    if (compressor && compressorRan_) act(Phase::call, "wait-off-time", asked, {"compressor-off-time"}, demand.call);
+    compressorRan_ |= compressor;
+    act(Phase::call, "set-call", asked, {}, demand.call);
+    for (const UnitId unit : order_) {
+      if (hasTransformer(unit)) supply(unit, demand.call);
+      signals(unit, demand.call);
+    }
+    observe(demand, Phase::call);
+  }
+
+  void observe(const operation::CallDemand& demand, Phase phase) {
+    Step& step = act(phase, "observe", order_.front(), {}, demand.call);
+    step.measure = Measure::look;
+    step.mustRun = demand.must;
+    for (const auto& other : solution_.table)
+      for (const auto& duty : other.must) {
+        const std::string name = operation::dutyName(duty);
+        const bool allowed = contains(demand.must, name) || contains(demand.may, name);
+        if (!allowed && !contains(step.mustNotRun, name)) step.mustNotRun.push_back(name);
+      }
+  }
+
+  static bool contains(const std::vector<std::string>& duties, const std::string& name) {
+    return std::any_of(duties.begin(), duties.end(), [&](const auto& d) { return operation::dutyName(d) == name; });
+  }
+
+  const sheet::Sheet& sheet_;
+  const operation::Solution& solution_;
+  const asbuilt::AsBuilt& circuit_;
+  std::vector<UnitId> order_;
+  std::set<TerminalRef> landed_;
+  std::vector<Step> steps_;
+  bool compressorRan_ = false;
+};
+
+}  // namespace
+
+std::vector<char> liftedForDeadChecks(const asbuilt::AsBuilt& circuit) {
+  std::vector<char> lifted(circuit.devices.size());
+  for (size_t i = 0; i < lifted.size(); ++i) {
+    const auto& device = circuit.devices[i];
+    lifted[i] = circuit.units[size_t(device.unit)].profile->kind == Kind::roomControl ||
+                std::holds_alternative<TransformerPart>(device.part) ||
+                std::holds_alternative<equipment::FusePart>(device.part);
+  }
+  return lifted;
+}
+
+std::vector<Step> checklistFor(const sheet::Sheet& sheet, const operation::Solution& solution,
+                               const MeterFigures& meter, const std::vector<Observation>& observations,
+                               const Priors& priors) {
+  std::vector<Step> steps = Walk(sheet, solution).write();
+  const auto predictions = BandModel(solution, meter, priors).predict(steps);
+  const auto observed = [&](const Step& step) {
+    return std::find_if(observations.begin(), observations.end(), [&](const auto& o) { return o.step == step.key; });
+  };
+  std::optional<Posterior> posterior;
+  for (size_t i = 0; i < steps.size(); ++i)
+    if (const auto reading = observed(steps[i]); predictions[i] && reading != observations.end()) {
+      if (!posterior) posterior.emplace(predictions[i]->slope.size(), priors);
+      posterior->learn(*predictions[i], reading->value);
+    }
+  for (size_t i = 0; i < steps.size(); ++i) {
+    if (!predictions[i]) continue;
+    const bool learned = posterior && observed(steps[i]) == observations.end();
+    steps[i].band = learned ? posterior->band(*predictions[i]) : priorBand(*predictions[i]);
+  }
+  return steps;
+}
+
+}  // namespace ww::checklist
