@@ -41,9 +41,9 @@ struct CoilPart {
 /// A heater that closes its contact when warm (sequencer, heat motor).
 struct ThermalPart {
   Ohms resistance;
-  Seconds closing;       ///< at 24 V; scaled by (24 / V)^2
-  Seconds opening;       ///< after loss of power
-  Volts marginal, never; ///< below marginal: late; below never: does not close
+  Seconds closing;        ///< at 24 V; scaled by (24 / V)^2
+  Seconds opening;        ///< after loss of power
+  Volts marginal, never;  ///< below marginal: late; below never: does not close
   friend bool operator==(const ThermalPart&, const ThermalPart&) = default;
 };
 
@@ -76,7 +76,7 @@ struct InputPart {
 struct ContactPart {
   Ohms closed{0.020};
   Seconds operating{0.015};
-  bool safety = false;     ///< limit, pressure, float, roll-out, draft: never bridged
+  bool safety = false;  ///< limit, pressure, float, roll-out, draft: never bridged
   bool handReset = false;
   friend bool operator==(const ContactPart&, const ContactPart&) = default;
 };
@@ -86,8 +86,8 @@ struct SupplyPart {
   VoltAmps power;
   double powerFactor = 0.7;
   Volts outBelow{14}, backAt{17};
-  Ohms dc{2200};           ///< polarity-dependent, +-50 %
-  VoltAmps perRelay{1};    ///< added for each energised board relay
+  Ohms dc{2200};         ///< polarity-dependent, +-50 %
+  VoltAmps perRelay{1};  ///< added for each energised board relay
   friend bool operator==(const SupplyPart&, const SupplyPart&) = default;
 };
 
@@ -97,8 +97,8 @@ struct ResistorPart {
   friend bool operator==(const ResistorPart&, const ResistorPart&) = default;
 };
 
-using Part = std::variant<TransformerPart, FusePart, CoilPart, ThermalPart, InputPart, ContactPart, SupplyPart,
-                          ResistorPart>;
+using Part = std::variant<TransformerPart, FusePart, CoilPart, ThermalPart, InputPart, ContactPart,
+                          SupplyPart, ResistorPart>;
 
 /// What is wrong with a coil's figures, as problem keys; empty when physics agrees: Rdc <= pf_i V^2/S_i,
 /// Rdc <= sealed real part, sealed X >= inrush X, drop-out < typical < guaranteed pull-in.

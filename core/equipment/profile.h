@@ -19,13 +19,27 @@ namespace ww::equipment {
 
 /// What a terminal is there for. dry, sense, millivolt, line and data never accept a conductor that another
 /// role can energise.
-enum class Role { hot, hotCool, hotHeat, common, callIn, callOut, auxOut, tie, dry, sense, millivolt, line, data };
+enum class Role {
+  hot,
+  hotCool,
+  hotHeat,
+  common,
+  callIn,
+  callOut,
+  auxOut,
+  tie,
+  dry,
+  sense,
+  millivolt,
+  line,
+  data
+};
 
 /// A word in each language of the program ("en", "es").
 using Words = std::map<std::string, std::string>;
 
 struct Terminal {
-  std::string id;       ///< key in the profile and on the sheet, e.g. "RV"
+  std::string id;  ///< key in the profile and on the sheet, e.g. "RV"
   /// What stands at the screw where it differs from the id by a setting (reversing valve: "O" or "B").
   std::string printedSetting;
   std::map<std::string, std::string> printedFor;  ///< setting value -> text at the screw
@@ -33,8 +47,8 @@ struct Terminal {
   /// What a conductor here is for: "hot", "common", "compressor1", "compressor2", "blower", "heat1", "heat2",
   /// "reversingValve", "emergency", "defrostHeat", "humidify"; empty when nothing customary.
   std::string purpose;
-  bool optional = false;   ///< may stay empty without a finding
-  int posts = 2;           ///< ends a screw takes before it is crowded
+  bool optional = false;  ///< may stay empty without a finding
+  int posts = 2;          ///< ends a screw takes before it is crowded
   friend bool operator==(const Terminal&, const Terminal&) = default;
 };
 
@@ -42,24 +56,24 @@ struct Terminal {
 struct Element {
   std::string id, a, b;
   Part part;
-  std::string partName;    ///< name in the part library ("C7"); empty for figures given in place
-  std::string partSetting; ///< setting whose value names another part ("transformer" -> "XF50"); empty: none
-  int closedBy = -1;       ///< contacts: expression in Profile::logic
-  std::vector<int> relays; ///< supplies: expressions, each true one adds SupplyPart::perRelay
+  std::string partName;     ///< name in the part library ("C7"); empty for figures given in place
+  std::string partSetting;  ///< setting whose value names another part ("transformer" -> "XF50"); empty: none
+  int closedBy = -1;        ///< contacts: expression in Profile::logic
+  std::vector<int> relays;  ///< supplies: expressions, each true one adds SupplyPart::perRelay
   friend bool operator==(const Element&, const Element&) = default;
 };
 
 /// Something the unit is there to do. Name and speed as in "blower" + "cool1".
 struct Duty {
   std::string name, speed;
-  int running = -1;        ///< expression in Profile::logic
+  int running = -1;  ///< expression in Profile::logic
   friend bool operator==(const Duty&, const Duty&) = default;
 };
 
 /// A call that a room control can make, or an outdoor state a unit can be put in ("defrost").
 struct Call {
   std::string name;
-  int offered = -1;        ///< expression over settings; -1: always
+  int offered = -1;  ///< expression over settings; -1: always
   friend bool operator==(const Call&, const Call&) = default;
 };
 
@@ -67,11 +81,21 @@ struct Call {
 struct Setting {
   std::string key;
   std::vector<std::string> choices;
-  std::string standard;    ///< default
+  std::string standard;  ///< default
   friend bool operator==(const Setting&, const Setting&) = default;
 };
 
-enum class Kind { roomControl, furnace, airHandler, coolingCoil, outdoorUnit, boiler, zoneValve, accessory, refused };
+enum class Kind {
+  roomControl,
+  furnace,
+  airHandler,
+  coolingCoil,
+  outdoorUnit,
+  boiler,
+  zoneValve,
+  accessory,
+  refused
+};
 enum class Column { control, indoor, outdoor, accessory };
 enum class Bond { bonded, floating, unknown };
 
@@ -90,16 +114,17 @@ struct Profile {
   std::vector<Terminal> terminals;  ///< strip order
   bool fixedOrder = true;           ///< keep the strip order in drawings
   Bond bond = Bond::unknown;
-  bool needsCommon = false;         ///< its supply does not work without a common landed
+  bool needsCommon = false;  ///< its supply does not work without a common landed
   std::vector<Element> elements;
-  Logic logic;                      ///< statements, world responses first; also holds the loose expressions
+  Logic logic;  ///< statements, world responses first; also holds the loose expressions
   std::vector<Duty> duties;
   std::vector<Call> calls;
   std::vector<Setting> settings;
   std::vector<std::string> nameplate;  ///< field keys
   std::vector<InsertPoint> insertPoints;
-  std::vector<std::string> cautions;   ///< caution keys
-  std::vector<std::string> sources;    ///< where the figures come from
+  std::vector<std::string> cautions;  ///< caution keys
+  std::vector<std::string> sources;   ///< where the figures come from
+  std::map<std::string, bool> world;  ///< outside facts the logic asks for, with what holds unless overridden
   friend bool operator==(const Profile&, const Profile&) = default;
 
   const Terminal* terminal(std::string_view terminalId) const;

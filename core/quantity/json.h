@@ -16,18 +16,22 @@
 
 namespace ww::quantity {
 
-inline constexpr size_t kMaxJsonBytes = size_t{1} << 20;  ///< what a file may weigh unless its reader says otherwise
-inline constexpr int kMaxJsonDepth = 64;                  ///< lists and objects inside each other
-inline constexpr size_t kMaxJsonText = 4096;              ///< bytes of one text unless its reader says otherwise
+inline constexpr size_t kMaxJsonBytes = size_t{1}
+                                        << 20;  ///< what a file may weigh unless its reader says otherwise
+inline constexpr int kMaxJsonDepth = 64;        ///< lists and objects inside each other
+inline constexpr size_t kMaxJsonText = 4096;    ///< bytes of one text unless its reader says otherwise
 
-/// Parses JSON text that came from outside. Size and depth are bounded by a scan of the bytes before any parsing;
-/// duplicate keys are refused. Problems: "json-too-large" {bytes, limit}, "json-too-deep" {limit, line, column},
-/// "json-syntax" {line, column, found}, "json-duplicate-key" {member} at the member's pointer.
+/// Parses JSON text that came from outside. Size and depth are bounded by a scan of the bytes before any
+/// parsing; duplicate keys are refused. Problems: "json-too-large" {bytes, limit}, "json-too-deep" {limit,
+/// line, column}, "json-syntax" {line, column, found}, "json-duplicate-key" {member} at the member's pointer.
 Loaded<nlohmann::json> parseJson(std::string_view text, size_t maxBytes = kMaxJsonBytes);
 
 /// JSON pointer (RFC 6901) of a member or a list item below `parent`.
 std::string pointerTo(std::string_view parent, std::string_view member);
 std::string pointerTo(std::string_view parent, size_t index);
+
+/// A foreign text as it is quoted in a complaint: at most 60 bytes, whole characters, "..." where it was cut.
+std::string cited(std::string_view text);
 
 /// A value of a list or object, with its pointer; `name` is the member's name, empty in a list.
 struct JsonItem {
@@ -44,20 +48,22 @@ std::optional<double> numberOf(const nlohmann::json& value, const std::string& w
                                double least, double most);
 std::optional<bool> truthOf(const nlohmann::json& value, const std::string& where, Problems& problems);
 
-/// The members of one JSON object, read by name. Every complaint lands in `problems` with the member's pointer and
-/// reading goes on, so that one pass finds everything. A required member that is absent is "missing-member"
-/// {member}; a member nobody asked for is "unknown-member" {member, known}, said by finish(). Further problems:
-/// "wrong-type" {want, found}, "out-of-range" {value, least, most}, "unknown-word" {found, known},
-/// "text-too-long" {bytes, limit}, "too-many-items" {count, limit}.
+/// The members of one JSON object, read by name. Every complaint lands in `problems` with the member's
+/// pointer and reading goes on, so that one pass finds everything. A required member that is absent is
+/// "missing-member" {member}; a member nobody asked for is "unknown-member" {member, known}, said by
+/// finish(). Further problems: "wrong-type" {want, found}, "out-of-range" {value, least, most},
+/// "unknown-word" {found, known}, "text-too-long" {bytes, limit}, "too-many-items" {count, limit}.
 class Fields {
  public:
-  /// `object` and `problems` must outlive the reader. Anything but an object is "wrong-type" and reads as empty.
+  /// `object` and `problems` must outlive the reader. Anything but an object is "wrong-type" and reads as
+  /// empty.
   Fields(const nlohmann::json& object, std::string where, Problems& problems);
 
   const std::string& where() const { return where_; }
   std::string whereOf(std::string_view member) const { return pointerTo(where_, member); }
   bool isObject() const { return object_ != nullptr; }
-  /// True when the member stands there (null counts as there, and is then the wrong type). Counts as asked for.
+  /// True when the member stands there (null counts as there, and is then the wrong type). Counts as asked
+  /// for.
   bool has(std::string_view member);
 
   std::string text(std::string_view member, size_t maxBytes = kMaxJsonText);
@@ -98,7 +104,8 @@ class Fields {
   const nlohmann::json* value(std::string_view member, bool required);
 
   /// A complaint about a member.
-  void complain(std::string_view member, std::string key, std::vector<std::pair<std::string, std::string>> args = {});
+  void complain(std::string_view member, std::string key,
+                std::vector<std::pair<std::string, std::string>> args = {});
   /// Says which members nobody asked for. Call it last.
   void finish();
 
@@ -112,7 +119,8 @@ class Fields {
     const int at = indexOfWord(*found, member, names);
     return at < 0 ? fallback : words[static_cast<size_t>(at)].second;
   }
-  int indexOfWord(const nlohmann::json& found, std::string_view member, const std::vector<std::string_view>& names);
+  int indexOfWord(const nlohmann::json& found, std::string_view member,
+                  const std::vector<std::string_view>& names);
   std::vector<JsonItem> items(std::string_view member, bool required, bool ofObject, size_t maxItems);
   std::vector<std::string> textItems(std::string_view member, bool required, size_t maxItems);
   std::map<std::string, std::string> textMembers(std::string_view member, bool required, size_t maxItems);

@@ -28,33 +28,35 @@ void wrongType(const json& value, const std::string& where, std::string want, Pr
   problems.push_back({where, "wrong-type", {{"want", std::move(want)}, {"found", kindOf(value)}}});
 }
 
-/// A foreign text as it is quoted in a complaint: short, one line.
-std::string quoted(const std::string& text) {
-  constexpr size_t kShown = 60;
-  if (text.size() <= kShown) return text;
-  size_t end = kShown;
-  while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xc0) == 0x80) --end;  // not inside a character
-  return text.substr(0, end) + "...";
-}
-
 bool countedWithin(const json& value, const std::string& where, Problems& problems, size_t maxItems) {
   if (value.size() <= maxItems) return true;
-  problems.push_back(
-      {where, "too-many-items", {{"count", std::to_string(value.size())}, {"limit", std::to_string(maxItems)}}});
+  problems.push_back({where,
+                      "too-many-items",
+                      {{"count", std::to_string(value.size())}, {"limit", std::to_string(maxItems)}}});
   return false;
 }
 
 }  // namespace
 
-std::optional<std::string> textOf(const json& value, const std::string& where, Problems& problems, size_t maxBytes) {
+std::string cited(std::string_view text) {
+  constexpr size_t kShown = 60;
+  if (text.size() <= kShown) return std::string(text);
+  size_t end = kShown;
+  while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xc0) == 0x80) --end;  // not inside a character
+  return std::string(text.substr(0, end)) + "...";
+}
+
+std::optional<std::string> textOf(const json& value, const std::string& where, Problems& problems,
+                                  size_t maxBytes) {
   if (!value.is_string()) {
     wrongType(value, where, "text", problems);
     return std::nullopt;
   }
   const auto& text = value.get_ref<const std::string&>();
   if (text.size() > maxBytes) {
-    problems.push_back(
-        {where, "text-too-long", {{"bytes", std::to_string(text.size())}, {"limit", std::to_string(maxBytes)}}});
+    problems.push_back({where,
+                        "text-too-long",
+                        {{"bytes", std::to_string(text.size())}, {"limit", std::to_string(maxBytes)}}});
     return std::nullopt;
   }
   return text;
@@ -68,9 +70,10 @@ std::optional<double> numberOf(const json& value, const std::string& where, Prob
   }
   const auto number = value.get<double>();
   if (std::isfinite(number) && number >= least && number <= most) return number;
-  problems.push_back({where,
-                      "out-of-range",
-                      {{"value", printNumber(number)}, {"least", printNumber(least)}, {"most", printNumber(most)}}});
+  problems.push_back(
+      {where,
+       "out-of-range",
+       {{"value", printNumber(number)}, {"least", printNumber(least)}, {"most", printNumber(most)}}});
   return std::nullopt;
 }
 
@@ -80,7 +83,8 @@ std::optional<bool> truthOf(const json& value, const std::string& where, Problem
   return std::nullopt;
 }
 
-std::vector<JsonItem> listItems(const json& value, const std::string& where, Problems& problems, size_t maxItems) {
+std::vector<JsonItem> listItems(const json& value, const std::string& where, Problems& problems,
+                                size_t maxItems) {
   std::vector<JsonItem> items;
   if (!value.is_array()) {
     wrongType(value, where, "list", problems);
@@ -91,7 +95,8 @@ std::vector<JsonItem> listItems(const json& value, const std::string& where, Pro
   return items;
 }
 
-std::vector<JsonItem> objectItems(const json& value, const std::string& where, Problems& problems, size_t maxItems) {
+std::vector<JsonItem> objectItems(const json& value, const std::string& where, Problems& problems,
+                                  size_t maxItems) {
   std::vector<JsonItem> items;
   if (!value.is_object()) {
     wrongType(value, where, "object", problems);
@@ -146,7 +151,8 @@ double Fields::numberOr(std::string_view member, double fallback, double least, 
   return numberIfAny(member, least, most).value_or(fallback);
 }
 
-std::optional<long long> Fields::wholeIn(std::string_view member, bool required, long long least, long long most) {
+std::optional<long long> Fields::wholeIn(std::string_view member, bool required, long long least,
+                                         long long most) {
   const json* found = value(member, required);
   if (!found) return std::nullopt;
   const auto number =
@@ -177,13 +183,15 @@ bool Fields::truthOr(std::string_view member, bool fallback) {
   return found ? truthOf(*found, whereOf(member), problems_).value_or(fallback) : fallback;
 }
 
-int Fields::indexOfWord(const json& found, std::string_view member, const std::vector<std::string_view>& names) {
+int Fields::indexOfWord(const json& found, std::string_view member,
+                        const std::vector<std::string_view>& names) {
   const auto text = textOf(found, whereOf(member), problems_);
   if (!text) return -1;
   for (size_t i = 0; i < names.size(); ++i)
     if (names[i] == *text) return static_cast<int>(i);
-  complain(member, "unknown-word",
-           {{"found", quoted(*text)}, {"known", joined(std::vector<std::string>(names.begin(), names.end()))}});
+  complain(
+      member, "unknown-word",
+      {{"found", cited(*text)}, {"known", joined(std::vector<std::string>(names.begin(), names.end()))}});
   return -1;
 }
 
@@ -214,7 +222,8 @@ std::vector<std::string> Fields::textItems(std::string_view member, bool require
   return texts;
 }
 
-std::map<std::string, std::string> Fields::textMembers(std::string_view member, bool required, size_t maxItems) {
+std::map<std::string, std::string> Fields::textMembers(std::string_view member, bool required,
+                                                       size_t maxItems) {
   std::map<std::string, std::string> texts;
   for (const JsonItem& item : items(member, required, true, maxItems))
     if (auto text = textOf(item.value, item.where, problems_)) texts[item.name] = std::move(*text);
@@ -244,7 +253,7 @@ void Fields::finish() {
   for (auto at = object_->begin(); at != object_->end(); ++at)
     if (!asked_.contains(at.key()))
       complain(at.key(), "unknown-member",
-               {{"member", quoted(at.key())},
+               {{"member", cited(at.key())},
                 {"known", joined(std::vector<std::string>(asked_.begin(), asked_.end()))}});
 }
 

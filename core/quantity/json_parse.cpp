@@ -52,7 +52,8 @@ std::optional<size_t> tooDeepAt(std::string_view text) {
   return std::nullopt;
 }
 
-/// Walks the text once for what a built value no longer shows: keys that stand twice, and the place of an error.
+/// Walks the text once for what a built value no longer shows: keys that stand twice, and the place of an
+/// error.
 class Inspector : public json::json_sax_t {
  public:
   Inspector(std::string_view text, Problems& problems) : text_(text), problems_(problems) {}
@@ -77,7 +78,8 @@ class Inspector : public json::json_sax_t {
     return true;
   }
 
-  bool parse_error(std::size_t position, const std::string& token, const nlohmann::detail::exception&) override {
+  bool parse_error(std::size_t position, const std::string& token,
+                   const nlohmann::detail::exception&) override {
     constexpr size_t kShown = 40;
     std::string found;
     for (const char c : token.substr(token.size() > kShown ? token.size() - kShown : 0))
@@ -122,8 +124,9 @@ class Inspector : public json::json_sax_t {
 Loaded<json> parseJson(std::string_view text, size_t maxBytes) {
   Problems problems;
   if (text.size() > maxBytes) {
-    problems.push_back(
-        {"", "json-too-large", {{"bytes", std::to_string(text.size())}, {"limit", std::to_string(maxBytes)}}});
+    problems.push_back({"",
+                        "json-too-large",
+                        {{"bytes", std::to_string(text.size())}, {"limit", std::to_string(maxBytes)}}});
     return Loaded<json>::failed(std::move(problems));
   }
   if (const auto offset = tooDeepAt(text)) {
