@@ -23,8 +23,9 @@ Library readShipped() {
     if (file.name == kParts) continue;
     auto profile = readProfile(file.text, library.parts);
     // One that does not read is left out; the tests read every shipped file and let none pass.
-    if (profile)
-      library.profiles[profile.value->id] = std::make_shared<const Profile>(std::move(*profile.value));
+    if (!profile) continue;
+    const auto shared = std::make_shared<const Profile>(std::move(*profile.value));
+    library.profiles[shared->id] = shared;
   }
   return library;
 }
