@@ -14,6 +14,8 @@ struct ShippedFile {
 
 /// The unit profiles, and the part library under the name "parts", in name order.
 const std::vector<ShippedFile>& shippedProfiles();
+/// The schemas ("profile.schema", ...).
+const std::vector<ShippedFile>& shippedSchemas();
 
 /// The file of that name; empty when there is none.
 std::string_view textOf(const std::vector<ShippedFile>& files, std::string_view name);
