@@ -206,6 +206,7 @@ bool LogicRun::memory(const LogicNode& node, Timer& timer, const bool* args, Mil
       if (timer.input) timer.total += now - timer.since;
       timer.since = now;
       timer.input = args[0];
+      timer.output = args[1];  // held at zero, it is not counting towards anything
       if (args[1]) timer.total = 0;
       return timer.total >= millis(node.number);
     default: {  // first
@@ -226,7 +227,7 @@ std::optional<Millis> LogicRun::dueOf(size_t index, Millis now) const {
   std::optional<Millis> at;
   if (isDelay(node.op) && timer.input == (node.op == Op::onDelay)) at = timer.since + millis(node.number);
   if (isMinimum(node.op) && timer.output == (node.op == Op::minOn)) at = timer.since + millis(node.number);
-  if (node.op == Op::ran && timer.input && timer.total < millis(node.number))
+  if (node.op == Op::ran && timer.input && !timer.output && timer.total < millis(node.number))
     at = timer.since + millis(node.number) - timer.total;
   return at && *at > now ? at : std::nullopt;
 }

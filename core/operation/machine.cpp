@@ -18,6 +18,7 @@ using equipment::ThermalPart;
 
 constexpr Millis kNever = std::numeric_limits<Millis>::max();
 constexpr Millis kLimit = 2 * 3600 * 1000;     // no call of a single house takes longer to show its end state
+constexpr Millis kChatterPeriod = 2000;        // slower than this a person sees attempts, not chatter
 constexpr int kMostEvents = 4000;
 constexpr int kMostRounds = 64;
 constexpr double kMeltingRatio = 1.35;         // of rated amps, below which a fuse holds: from memory
@@ -72,6 +73,7 @@ RunEnd Machine::run(const Facts& facts) {
   events_.clear();
   seenStates_.clear();
   seenEventCounts_.clear();
+  seenTimes_.clear();
   std::fill(late_.begin(), late_.end(), 0);
   std::fill(moved_.begin(), moved_.end(), 0);
   for (auto& unit : logic_) unit.setFacts(facts);
@@ -82,7 +84,8 @@ RunEnd Machine::advance() {
   const Millis start = now_;
   for (int count = 0; count < kMostEvents; ++count) {
     instant();
-    if (oscillates_ || repeated()) return RunEnd::chatter;
+    if (oscillates_) return RunEnd::chatter;
+    if (const auto end = repeated()) return *end;
     const auto next = nextEvent();
     if (!next) return RunEnd::settled;
     if (*next - start > kLimit) return RunEnd::limit;
@@ -294,8 +297,8 @@ std::optional<Millis> Machine::nextEvent() const {
 }
 
 /// Whether the installation, timers included, has stood like this before in this run. If so, the coils that
-/// moved since are the ones that chatter.
-bool Machine::repeated() {
+/// moved since are the ones that chatter, unless the round is a slow one.
+std::optional<RunEnd> Machine::repeated() {
   std::vector<Millis> print;
   for (size_t i = 0; i < circuit_->devices.size(); ++i) {
     print.push_back(positions_.closed[i] | positions_.pulledIn[i] << 1 | positions_.supplyOn[i] << 2 |
@@ -312,11 +315,13 @@ bool Machine::repeated() {
         if (circuit_->devices[i].unit == events_[e].unit &&
             circuit_->element(circuit_->devices[i]).id == events_[e].name)
           moved_[i] = 1;
-    return true;
+    return now_ - seenTimes_[size_t(before - seenStates_.begin())] <= kChatterPeriod ? RunEnd::chatter
+                                                                                    : RunEnd::periodic;
   }
   seenStates_.push_back(std::move(print));
   seenEventCounts_.push_back(events_.size());
-  return false;
+  seenTimes_.push_back(now_);
+  return std::nullopt;
 }
 
 void Machine::log(size_t device, bool on) {

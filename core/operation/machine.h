@@ -21,8 +21,9 @@ struct Event {
   bool on = false;
 };
 
-/// How a run ended.
-enum class RunEnd { settled, chatter, limit };
+/// How a run ended: nothing moves any more; coils move in and out without end; it goes round slowly (a board that
+/// tries again); the limit of time or events was reached.
+enum class RunEnd { settled, chatter, periodic, limit };
 
 /// The installation in motion: electric state and all logic at one moment. Copying it copies the moment.
 ///
@@ -73,7 +74,7 @@ class Machine {
   std::optional<Millis> nextEvent() const;
   std::optional<Millis> thermalDue(size_t device) const;
   RunEnd advance();
-  bool repeated();
+  std::optional<RunEnd> repeated();
   void log(size_t device, bool on);
   void logSignals();
   void solve();
@@ -92,6 +93,7 @@ class Machine {
   std::vector<Event> events_;
   std::vector<std::vector<Millis>> seenStates_;
   std::vector<size_t> seenEventCounts_;
+  std::vector<Millis> seenTimes_;
   Millis now_ = 0;
   bool collapsed_ = false;
   bool oscillates_ = false;          ///< some logic never settled within one instant

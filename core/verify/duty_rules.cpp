@@ -28,7 +28,7 @@ class CallDuties {
     else
       againstTable();
     speed();
-    if (verdict_.call == "defrost" && !runs("electricHeat1") && !runs("burner1") && in_.unitOffering("electricHeat1") != sheet::UnitId{})
+    if (runs("defrost") && !runs("electricHeat1") && !runs("burner1") && in_.unitOffering("electricHeat1") != sheet::UnitId{})
       in_.add("defrost-untempered", {atUnit(in_.unitOffering("electricHeat1"), verdict_.call)},
               {{"call", CallName{verdict_.call}}, {"runs", DutyList{verdict_.runs}}});
   }
@@ -67,11 +67,16 @@ class CallDuties {
     const sheet::UnitId unit = in_.unitOffering("reversingValve");
     std::vector<Argument> arguments{{"call", CallName{verdict_.call}},
                                     {"state", Word{lacking ? "at-rest" : "energised"}}};
+    std::optional<Place> control;  // whose setting it is, so the first place to go
     for (const auto& placed : in_.circuit.units)
-      if (const auto sense = placed.settings.find("rvSense"); sense != placed.settings.end())
+      if (const auto sense = placed.settings.find("rvSense"); sense != placed.settings.end()) {
         arguments.push_back({"sense", Word{sense->second}});
+        control = atUnit(placed.id, verdict_.call);
+      }
     addDriver(unit, "reversingValve", tooMuch, arguments);
-    in_.add("rv-sense", {atUnit(unit, verdict_.call)}, std::move(arguments));
+    std::vector<Place> places{atUnit(unit, verdict_.call)};
+    if (control) places.insert(places.begin(), *control);
+    in_.add("rv-sense", std::move(places), std::move(arguments));
     explained("reversingValve");
   }
 
