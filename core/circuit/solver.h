@@ -4,6 +4,7 @@
 // The room `circuit` solves linear networks: nodes, branches, electromotive forces, admittances, at one
 // frequency (Phasor) or at DC (double). It must not know any trade: no conductor, coil, unit or terminal.
 
+#include "circuit/arithmetic.h"
 #include "circuit/plan.h"
 
 #include <complex>
@@ -52,9 +53,10 @@ struct Certificate {
 
 /// Solves one pattern again and again with changing admittances. Method: subtraction-free star-mesh
 /// elimination (the symmetric form of Grassmann, Taksar and Heyman), which never forms a diagonal and so
-/// keeps full relative precision with passive elements and whatever is open. The last node of each component
-/// is its reference at 0 V, so islands need no leak to anywhere. Owns all its workspace: nothing is allocated
-/// after construction. Copyable; one solver belongs to one thread.
+/// keeps full relative precision with passive elements and whatever is open; EMFs are carried along with
+/// their branches. The last node of each component is its reference at 0 V, so islands need no leak to
+/// anywhere. Owns all its workspace: nothing is allocated after construction. Copyable; one solver belongs to
+/// one thread.
 template <class Scalar>
 class Solver {
  public:
@@ -72,7 +74,7 @@ class Solver {
     solved_ = false;
     const auto index = static_cast<std::size_t>(branch);
     const double size = square(admittance);
-    if ((size >= 1e-48 && size <= 1e30 && square(emf) <= 1e30) || (size == 0 && emf == Scalar{})) {
+    if ((size >= 0.99e-48 && size <= 1.01e30 && square(emf) <= 1.01e30) || (size == 0 && emf == Scalar{})) {
       admittance_[index] = admittance;
       emf_[index] = emf;
     } else {
@@ -87,9 +89,9 @@ class Solver {
   void solve();
 
   /// Volts relative to the reference of the node's own component (an arbitrary node of it).
-  Scalar voltage(int node) const { return volts_[at(node)]; }
+  Scalar voltage(int node) const { return volts_[place(node)]; }
   /// Volts of a over b; means something only when readable(a, b).
-  Scalar voltage(int a, int b) const { return volts_[at(a)] - volts_[at(b)]; }
+  Scalar voltage(int a, int b) const { return volts_[place(a)] - volts_[place(b)]; }
   Quality quality(int a, int b) const;
   bool readable(int a, int b) const { return quality(a, b) != Quality::floating; }
   Reading<Scalar> read(int a, int b) const;
@@ -107,32 +109,45 @@ class Solver {
   Certificate certificate() const;
 
  private:
-  static double square(double x) { return x * x; }
-  static double square(const Phasor& x) { return x.real() * x.real() + x.imag() * x.imag(); }
-  std::size_t at(int node) const { return static_cast<std::size_t>(plan_->position_[static_cast<std::size_t>(node)]); }
+  std::size_t place(int node) const {
+    return static_cast<std::size_t>(plan_->position_[static_cast<std::size_t>(node)]);
+  }
+
+  /// An EMF travels with its admittance through the elimination. Turned into currents at its two nodes it
+  /// would be the small difference of two large numbers wherever a stiff source meets a light load.
+  struct Slot {
+    Scalar share;  ///< admittance to the later neighbour; once factored its share of the node's sum
+    Scalar drive;  ///< amps its EMF drives towards the earlier node
+  };
 
   void setOddBranch(std::size_t branch, Scalar admittance, Scalar emf);
   void stamp();
   void factor();
-  void substitute(std::vector<Scalar>& volts) const;
-  void findComponents() const;
+  void setAside(Slot* first, const Slot* end);
+  bool substitute(std::vector<Scalar>& volts) const;
+  Scalar portImpedance(int a, int b);
+  void findParts() const;
   bool cancels() const;
 
   std::shared_ptr<const Plan> plan_;
   std::vector<Scalar> admittance_;  ///< by branch
   std::vector<Scalar> emf_;         ///< by branch
-  std::vector<Scalar> share_;       ///< by slot: admittance, after factoring its share of the node's sum
-  std::vector<Scalar> ohms_;        ///< by position: one over the sum; zero for a reference
-  std::vector<Scalar> volts_;       ///< by position: injections, then volts
-  std::vector<Scalar> port_;        ///< by position, for a further right-hand side
-  mutable std::vector<Scalar> trial_;         ///< by slot, for the certificate
-  mutable std::vector<double> size_;          ///< by slot, for the certificate
-  mutable std::vector<int> solidPart_;        ///< by node
-  mutable std::vector<int> part_;             ///< by node
-  mutable bool partsKnown_ = false;
+  std::vector<Slot> slots_;
+  std::vector<Scalar> ohms_;   ///< by position: one over the node's sum; zero for a reference
+  std::vector<Scalar> volts_;  ///< by position
+  std::vector<Scalar> port_;   ///< by position, for a further right-hand side
   bool solved_ = false;
-  bool lost_ = false;     ///< some sum vanished in the last factorisation though its terms did not
+  bool lost_ = false;       ///< a sum vanished in the last factorisation though its terms did not
+  bool overflown_ = false;  ///< the last solve left no numbers
   bool refused_ = false;
+
+  // Found when first asked for after a solve.
+  mutable bool partsKnown_ = false;
+  mutable std::vector<int> solidPart_;  ///< by node
+  mutable std::vector<int> part_;       ///< by node
+  // Workspace of the certificate.
+  mutable std::vector<Scalar> trial_;
+  mutable std::vector<double> size_;
 };
 
 extern template class Solver<double>;

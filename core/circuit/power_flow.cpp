@@ -1,0 +1,174 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "circuit/power_flow.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace ww::circuit {
+namespace {
+
+using Phasors = std::vector<Phasor>;
+
+double largest(const Phasors& values) {
+  double size = 0;
+  for (const Phasor& value : values) size = std::max(size, std::abs(value));
+  return size;
+}
+
+/// E - load Z (S/V)*
+Phasors map(const PowerNetwork& network, const Phasors& volts, double load) {
+  const std::size_t n = network.size();
+  Phasors next = network.openVolts;
+  for (std::size_t j = 0; j < n; ++j) {
+    const Phasor amps = load * std::conj(network.voltAmps[j] / volts[j]);
+    for (std::size_t i = 0; i < n; ++i) next[i] -= network.impedance[i * n + j] * amps;
+  }
+  return next;
+}
+
+/// The derivative of the map takes dV to M dV*; this is M.
+Phasors derivative(const PowerNetwork& network, const Phasors& volts, double load) {
+  const std::size_t n = network.size();
+  Phasors matrix(n * n);
+  for (std::size_t i = 0; i < n; ++i)
+    for (std::size_t j = 0; j < n; ++j)
+      matrix[i * n + j] =
+          load * network.impedance[i * n + j] * std::conj(network.voltAmps[j] / (volts[j] * volts[j]));
+  return matrix;
+}
+
+/// Solves a dense real system (row-major, n rows with the right-hand side as last column) by Gaussian
+/// elimination with partial pivoting; false when it is singular. The solution ends in the last column.
+bool solveDense(std::vector<double>& rows, std::size_t n) {
+  const std::size_t width = n + 1;
+  for (std::size_t k = 0; k < n; ++k) {
+    std::size_t best = k;
+    for (std::size_t i = k + 1; i < n; ++i)
+      if (std::abs(rows[i * width + k]) > std::abs(rows[best * width + k])) best = i;
+    if (!(std::abs(rows[best * width + k]) > 0)) return false;
+    for (std::size_t j = k; j < width; ++j) std::swap(rows[k * width + j], rows[best * width + j]);
+    for (std::size_t i = 0; i < n; ++i) {
+      if (i == k) continue;
+      const double factor = rows[i * width + k] / rows[k * width + k];
+      for (std::size_t j = k; j < width; ++j) rows[i * width + j] -= factor * rows[k * width + j];
+    }
+  }
+  for (std::size_t i = 0; i < n; ++i) rows[i * width + n] /= rows[i * width + i];
+  return true;
+}
+
+/// One Newton step on V - map(V) = 0; returns its size, negative when it cannot be made.
+double newtonStep(const PowerNetwork& network, Phasors& volts, double load) {
+  const std::size_t n = network.size();
+  const std::size_t width = 2 * n + 1;
+  const Phasors matrix = derivative(network, volts, load);
+  const Phasors target = map(network, volts, load);
+  std::vector<double> rows(2 * n * width);
+  for (std::size_t i = 0; i < n; ++i) {
+    double* real = &rows[i * width];
+    double* imaginary = &rows[(n + i) * width];
+    for (std::size_t j = 0; j < n; ++j) {
+      const Phasor m = matrix[i * n + j];
+      real[j] = -m.real() + (i == j);
+      real[n + j] = -m.imag();
+      imaginary[j] = -m.imag();
+      imaginary[n + j] = m.real() + (i == j);
+    }
+    real[2 * n] = target[i].real() - volts[i].real();
+    imaginary[2 * n] = target[i].imag() - volts[i].imag();
+  }
+  if (!solveDense(rows, 2 * n)) return -1;
+  double size = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    const Phasor step{rows[i * width + 2 * n], rows[(n + i) * width + 2 * n]};
+    volts[i] += step;
+    size = std::max(size, std::abs(step));
+  }
+  return std::isfinite(size) ? size : -1;
+}
+
+double spectralRadius(const PowerNetwork& network, const Phasors& volts, double load) {
+  // The map's derivative is antilinear; applied twice it is the linear M M*. Squaring that again and again
+  // leaves the largest eigenvalue: |B^m|^(1/m) with m = 2^16.
+  const std::size_t n = network.size();
+  const auto times = [n](const Phasors& a, const Phasors& b) {
+    Phasors c(n * n);
+    for (std::size_t i = 0; i < n; ++i)
+      for (std::size_t k = 0; k < n; ++k)
+        for (std::size_t j = 0; j < n; ++j) c[i * n + j] += a[i * n + k] * b[k * n + j];
+    return c;
+  };
+  const Phasors matrix = derivative(network, volts, load);
+  Phasors conjugate = matrix;
+  for (Phasor& value : conjugate) value = std::conj(value);
+  Phasors power = times(matrix, conjugate);
+  double logarithm = 0;
+  double exponent = 1;
+  for (int doubling = 0; doubling <= 16; ++doubling) {
+    const double size = largest(power);
+    if (size == 0) return 0;
+    if (!std::isfinite(size)) return size;
+    logarithm += std::log(size) / exponent;
+    for (Phasor& value : power) value /= size;
+    power = times(power, power);
+    exponent *= 2;
+  }
+  return std::exp(logarithm / 2);
+}
+
+/// Newton from where the volts are, to where it ends if that is on the upper branch.
+bool settle(const PowerNetwork& network, Phasors& volts, double load) {
+  const double scale = largest(network.openVolts);
+  for (int step = 0; step < 20; ++step) {
+    const double size = newtonStep(network, volts, load);
+    if (size < 0 || size > 10 * scale) return false;
+    if (size > 1e-10 * scale) continue;
+    return spectralRadius(network, volts, load) < 1;
+  }
+  return false;
+}
+
+/// Follows the operating point while the load grows from nothing to its full size.
+std::optional<Phasors> followLoad(const PowerNetwork& network) {
+  Phasors volts = network.openVolts;
+  double load = 0;
+  double step = 0.25;
+  while (load < 1) {
+    if (step < 1e-9) return std::nullopt;
+    const double next = std::min(1.0, load + step);
+    Phasors trial = volts;
+    if (settle(network, trial, next)) {
+      volts = std::move(trial);
+      load = next;
+      step *= 2;
+    } else {
+      step /= 2;
+    }
+  }
+  return volts;
+}
+
+}  // namespace
+
+std::optional<double> operatingVolts(Phasor openVolts, Phasor impedance, Phasor voltAmps) {
+  const Phasor drop = impedance * std::conj(voltAmps);
+  const double half = std::norm(openVolts) / 2 - drop.real();
+  const double under = half * half - std::norm(drop);
+  if (!(under >= 0) || !(half > 0)) return std::nullopt;
+  return std::sqrt(half + std::sqrt(under));
+}
+
+std::optional<std::vector<Phasor>> operatingVolts(const PowerNetwork& network) {
+  for (const Phasor& volts : network.openVolts)
+    if (!(std::abs(volts) > 0)) return std::nullopt;
+  Phasors volts = network.openVolts;
+  for (int round = 0; round < 8; ++round) volts = map(network, volts, 1);
+  if (settle(network, volts, 1)) return volts;
+  return followLoad(network);
+}
+
+double expansion(const PowerNetwork& network, const std::vector<Phasor>& volts) {
+  return spectralRadius(network, volts, 1);
+}
+
+}  // namespace ww::circuit

@@ -1,0 +1,80 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "circuit/power_port.h"
+
+#include "circuit/power_flow.h"
+
+#include <vector>
+
+namespace ww::circuit {
+namespace {
+
+bool draws(const PowerPort& port) { return port.voltAmps != Phasor{}; }
+
+Branch branchOf(const Solver<Phasor>& solver, const PowerPort& port) {
+  return solver.plan().pattern().branches[static_cast<std::size_t>(port.branch)];
+}
+
+Phasor admittanceAt(const PowerPort& port, double volts) {
+  return std::conj(port.voltAmps) / (volts * volts);
+}
+
+/// One port needs no workspace.
+PowerOutcome solveOne(Solver<Phasor>& solver, const PowerPort& load) {
+  const Branch branch = branchOf(solver, load);
+  const Port<Phasor> port = solver.thevenin(branch.a, branch.b);
+  if (port.quality == Quality::floating) return PowerOutcome::collapse;
+  const auto volts = operatingVolts(port.openVolts, port.impedance, load.voltAmps);
+  if (!volts || *volts < load.cutOutVolts) return PowerOutcome::collapse;
+  solver.setBranch(load.branch, admittanceAt(load, *volts));
+  solver.solve();
+  return PowerOutcome::settled;
+}
+
+PowerOutcome solveSeveral(Solver<Phasor>& solver, std::span<const PowerPort> loads) {
+  PowerNetwork network;
+  std::vector<Branch> ends;
+  for (const PowerPort& load : loads) {
+    const Branch branch = branchOf(solver, load);
+    const Port<Phasor> port = solver.thevenin(branch.a, branch.b);
+    if (port.quality == Quality::floating) return PowerOutcome::collapse;
+    ends.push_back(branch);
+    network.openVolts.push_back(port.openVolts);
+    network.voltAmps.push_back(load.voltAmps);
+  }
+  std::vector<Phasor> volts(static_cast<std::size_t>(solver.plan().nodes()));
+  for (const Branch& from : ends) {
+    solver.solvePort(from.a, from.b, volts);
+    for (const Branch& to : ends)
+      network.impedance.push_back(volts[static_cast<std::size_t>(to.a)] - volts[static_cast<std::size_t>(to.b)]);
+  }
+  const auto settled = operatingVolts(network);
+  if (!settled) return PowerOutcome::collapse;
+  for (std::size_t i = 0; i < loads.size(); ++i)
+    if (std::abs((*settled)[i]) < loads[i].cutOutVolts) return PowerOutcome::collapse;
+  for (std::size_t i = 0; i < loads.size(); ++i)
+    solver.setBranch(loads[i].branch, admittanceAt(loads[i], std::abs((*settled)[i])));
+  solver.solve();
+  return PowerOutcome::settled;
+}
+
+}  // namespace
+
+PowerOutcome solveWithConstantPower(Solver<Phasor>& solver, std::span<const PowerPort> ports) {
+  std::size_t drawing = 0;
+  const PowerPort* last = nullptr;
+  for (const PowerPort& port : ports) {
+    solver.setBranch(port.branch, {});
+    if (!draws(port)) continue;
+    ++drawing;
+    last = &port;
+  }
+  solver.solve();
+  if (drawing == 0) return PowerOutcome::settled;
+  if (drawing == 1) return solveOne(solver, *last);
+  std::vector<PowerPort> loads;
+  for (const PowerPort& port : ports)
+    if (draws(port)) loads.push_back(port);
+  return solveSeveral(solver, loads);
+}
+
+}  // namespace ww::circuit

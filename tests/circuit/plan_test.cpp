@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "circuit/plan.h"
+#include "circuit/solver.h"
+#include "support/random_network.h"
+
+#include <gtest/gtest.h>
+
+#include <cstdlib>
+#include <new>
+
+using namespace ww::circuit;
+
+namespace {
+long allocations = 0;
+}
+
+void* operator new(std::size_t size) {
+  ++allocations;
+  if (void* memory = std::malloc(size)) return memory;
+  throw std::bad_alloc();
+}
+void operator delete(void* memory) noexcept { std::free(memory); }
+void operator delete(void* memory, std::size_t) noexcept { std::free(memory); }
+
+namespace {
+
+/// A sheet of so many units of twelve terminals: loads to each unit's common, cables between neighbours.
+Pattern sheetOf(int units) {
+  constexpr int terminals = 12;
+  Pattern pattern{units * terminals, {}};
+  for (int unit = 0; unit < units; ++unit) {
+    const int common = unit * terminals;
+    for (int terminal = 1; terminal < terminals; ++terminal)
+      pattern.branches.push_back({common + terminal, common});
+    if (unit == 0) continue;
+    for (int terminal = 0; terminal < 8; ++terminal)
+      pattern.branches.push_back({common + terminal, (unit - 1) / 2 * terminals + terminal});
+  }
+  return pattern;
+}
+
+TEST(PlanTest, ATreeHasNoFillIn) {
+  ww::oracle::Random random(1);
+  Pattern pattern{200, {}};
+  for (const auto& branch : ww::oracle::randomWiring(random, 200, 0))
+    pattern.branches.push_back({branch.a, branch.b});
+  EXPECT_EQ(makePlan(pattern)->slots(), 199);
+}
+
+TEST(PlanTest, ParallelsShareASlotAndLoopsOnANodeNeedNone) {
+  EXPECT_EQ(makePlan({2, {{0, 1}, {1, 0}, {0, 0}, {0, 1}}})->slots(), 1);
+}
+
+TEST(PlanTest, AStarWithManyRaysIsEliminatedFromItsEnds) {
+  Pattern pattern{5001, {}};
+  for (int ray = 1; ray <= 5000; ++ray) pattern.branches.push_back({0, ray});
+  EXPECT_EQ(makePlan(pattern)->slots(), 5000);
+}
+
+TEST(PlanTest, WorkGrowsWithTheSheetAndNoFaster) {
+  const auto hundred = makePlan(sheetOf(100))->operations();
+  const auto twoHundred = makePlan(sheetOf(200))->operations();
+  EXPECT_LE(static_cast<double>(twoHundred), 2.1 * static_cast<double>(hundred));
+}
+
+TEST(PlanTest, TheSamePatternGivesTheSamePlan) {
+  EXPECT_EQ(makePlan(sheetOf(20))->operations(), makePlan(sheetOf(20))->operations());
+}
+
+TEST(PlanTest, SolvingAllocatesNothing) {
+  const auto plan = makePlan(sheetOf(6));
+  Solver<Phasor> solver(plan);
+  std::vector<Phasor> volts(static_cast<std::size_t>(plan->nodes()));
+  const long before = allocations;
+  for (int branch = 0; branch < plan->branches(); ++branch) solver.setBranch(branch, {0.1, -0.2}, 1);
+  solver.solve();
+  solver.solvePort(3, 0, volts);
+  const auto port = solver.thevenin(5, 2);
+  const auto shown = solver.readThrough(5, 2, 1e7);
+  const bool tight = solver.certificate().tight();
+  EXPECT_EQ(allocations, before);
+  EXPECT_EQ(port.quality, Quality::solid);
+  EXPECT_TRUE(shown.value);
+  EXPECT_TRUE(tight);
+}
+
+}  // namespace
