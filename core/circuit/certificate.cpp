@@ -71,7 +71,8 @@ Certificate Solver<Scalar>::certificate() const {
     if (admittance_[branch] == Scalar{}) continue;
     const Plan::Ends& end = plan_->ends_[branch];
     double& most = scale[partOf(branch)];
-    most = std::max({most, magnitude(volts_[at(end.a)]), magnitude(volts_[at(end.b)]), magnitude(emf_[branch])});
+    most =
+        std::max({most, magnitude(volts_[at(end.a)]), magnitude(volts_[at(end.b)]), magnitude(emf_[branch])});
   }
   // Rounding of the volts themselves, seen through an admittance.
   constexpr double rounding = 64 * std::numeric_limits<double>::epsilon();

@@ -45,7 +45,8 @@ PowerOutcome solveSeveral(Solver<Phasor>& solver, std::span<const PowerPort> loa
   for (const Branch& from : ends) {
     solver.solvePort(from.a, from.b, volts);
     for (const Branch& to : ends)
-      network.impedance.push_back(volts[static_cast<std::size_t>(to.a)] - volts[static_cast<std::size_t>(to.b)]);
+      network.impedance.push_back(volts[static_cast<std::size_t>(to.a)] -
+                                  volts[static_cast<std::size_t>(to.b)]);
   }
   const auto settled = operatingVolts(network);
   if (!settled) return PowerOutcome::collapse;

@@ -122,11 +122,12 @@ void Machine::solve() {
 
 void Machine::settleElectrics() {
   solve();
-  while (meltFuses()) solve();
   bool collapsedEver = collapsed_;
   bool still = false;
   for (int round = 0; round < kMostRounds && !still; ++round) {
     for (int pull = 0; pullInRound(pull); ++pull) solve();
+    // What still flows when everything has pulled in that can, flows on: a fuse melts before a supply lets go.
+    while (meltFuses()) solve();
     const bool supplies = cutSupplies();
     const bool coils = dropOut();
     still = !supplies && !coils;

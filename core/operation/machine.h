@@ -30,7 +30,7 @@ enum class RunEnd { settled, chatter, periodic, limit };
 /// At one instant every starting coil stands at inrush; all that reach their typical pull-in move together to
 /// sealed, and the circuit is solved again until none moves. Contacts follow their logic after their operating
 /// time and make a new instant. Supplies cut out and come back with hysteresis; a fuse that carries more than
-/// 1.35 times its rating melts before anything else moves.
+/// 1.35 times its rating once the coils have settled melts before any supply lets go.
 class Machine {
  public:
   explicit Machine(const asbuilt::AsBuilt& circuit, asbuilt::Conditions conditions = {});

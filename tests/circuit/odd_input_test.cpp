@@ -31,8 +31,7 @@ TEST(OddInput, EverythingOpen) {
   Solver<Phasor> solver(makePlan({4, {{0, 1}, {1, 2}, {2, 3}, {3, 0}}}));
   solver.solve();
   for (int a = 0; a < 4; ++a)
-    for (int b = 0; b < 4; ++b)
-      EXPECT_EQ(solver.quality(a, b), a == b ? Quality::solid : Quality::floating);
+    for (int b = 0; b < 4; ++b) EXPECT_EQ(solver.quality(a, b), a == b ? Quality::solid : Quality::floating);
   expectFinite(solver);
   EXPECT_TRUE(solver.certificate().tight());
 }

@@ -154,8 +154,8 @@ TEST(PowerPort, SeveralLoadsAgreeWithBruteForce) {
     branches.push_back({nodes - 1, 0, 1.0L / Long(20, 30), {}});
     std::vector<PowerPort> ports;
     for (int i = 0; i < 2 + random.below(4); ++i) {
-      ports.push_back({static_cast<int>(branches.size()),
-                       std::polar(random.uniform(1, 4), random.uniform(0, 0.8)), 0});
+      ports.push_back(
+          {static_cast<int>(branches.size()), std::polar(random.uniform(1, 4), random.uniform(0, 0.8)), 0});
       branches.push_back({2 + random.below(nodes - 2), 0, {}, {}});
     }
     Pattern pattern{nodes, {}};
@@ -169,7 +169,8 @@ TEST(PowerPort, SeveralLoadsAgreeWithBruteForce) {
     if (!truth) continue;
     ++settled;
     for (int node = 0; node < nodes; ++node)
-      ASSERT_NEAR(std::abs(solver.voltage(node, 0) - Phasor((*truth)[static_cast<std::size_t>(node)])), 0, 1e-6);
+      ASSERT_NEAR(std::abs(solver.voltage(node, 0) - Phasor((*truth)[static_cast<std::size_t>(node)])), 0,
+                  1e-6);
     for (const PowerPort& port : ports) {
       const auto& branch = branches[static_cast<std::size_t>(port.branch)];
       const Phasor power = solver.voltage(branch.a, branch.b) * std::conj(solver.current(port.branch));

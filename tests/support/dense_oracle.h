@@ -4,8 +4,9 @@
 #include <complex>
 #include <vector>
 
-// The textbook way to solve a network, as slow and plain as it comes, to hold the real solver against: a nodal
-// matrix in extended precision, Gaussian elimination with partial pivoting. Shares no line with the solver.
+// The textbook way to solve a network, as slow and plain as it comes, to hold the real solver against: a
+// nodal matrix in extended precision, Gaussian elimination with partial pivoting. Shares no line with the
+// solver.
 
 namespace ww::oracle {
 
