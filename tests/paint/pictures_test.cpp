@@ -16,8 +16,10 @@
 
 namespace {
 
-using namespace ww;
-using testing::painted;
+namespace drawing = ww::drawing;
+namespace paint = ww::paint;
+namespace sheets = ww::testing;
+using sheets::painted;
 
 QString folder() {
   static QTemporaryDir temporary;
@@ -27,16 +29,16 @@ QString folder() {
   return named;
 }
 
-class Pictures : public ::testing::TestWithParam<testing::NamedSheet> {};
+class Pictures : public ::testing::TestWithParam<sheets::NamedSheet> {};
 
 TEST_P(Pictures, AreWrittenInEveryThemeAndLanguage) {
-  testing::application();
+  sheets::application();
   for (const auto& [themeName, suffix] :
        {std::pair(paint::ThemeName::light, "light"), std::pair(paint::ThemeName::dark, "dark"),
         std::pair(paint::ThemeName::paper, "paper")})
     for (const std::string language : {"en", "es"})
       for (const bool solved : {false, true}) {
-        const testing::Painted picture = painted(GetParam(), language);
+        const sheets::Painted picture = painted(GetParam(), language);
         const drawing::Overlay* overlay = solved ? &picture.overlay : nullptr;
         const QString base = folder() + "/" + QString::fromStdString(GetParam().name) + "-" + suffix + "-" +
                              QString::fromStdString(language) + (solved ? "-live" : "");
@@ -60,8 +62,8 @@ TEST_P(Pictures, AreWrittenInEveryThemeAndLanguage) {
 }
 
 TEST_P(Pictures, AreDeterministicSvgWithoutTransparency) {
-  testing::application();
-  const testing::Painted picture = painted(GetParam(), "en");
+  sheets::application();
+  const sheets::Painted picture = painted(GetParam(), "en");
   const QByteArray svg =
       paint::svgPicture(picture.diagram, &picture.overlay, paint::theme(paint::ThemeName::paper));
   EXPECT_EQ(svg, paint::svgPicture(picture.diagram, &picture.overlay, paint::theme(paint::ThemeName::paper)));
@@ -79,7 +81,7 @@ TEST_P(Pictures, AreDeterministicSvgWithoutTransparency) {
   EXPECT_GT(elements, 100);
 }
 
-INSTANTIATE_TEST_SUITE_P(Sheets, Pictures, ::testing::ValuesIn(testing::namedSheets()),
-                         [](const auto& info) { return info.param.name; });
+INSTANTIATE_TEST_SUITE_P(Sheets, Pictures, ::testing::ValuesIn(sheets::namedSheets()),
+                         [](const auto& sheet) { return sheet.param.name; });
 
 }  // namespace

@@ -1,0 +1,160 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "drawing/placement.h"
+
+#include "drawing/column_order.h"
+#include "drawing/separation.h"
+
+namespace ww::drawing {
+
+namespace {
+
+constexpr double kFirstTop = 48;
+
+double onGrid(double y) { return kPitch * std::floor(y / kPitch + 0.5); }
+double upToGrid(double y) { return kPitch * std::ceil(y / kPitch); }
+
+int roleOf(const Strip& strip) {
+  return strip.profile ? static_cast<int>(strip.profile->column)
+                       : static_cast<int>(equipment::Column::accessory);
+}
+
+/// Column numbers by role, leaving out roles that no unit has.
+void assignColumns(const std::vector<Strip>& strips, Placement& placement) {
+  std::map<int, std::vector<int>> byRole;
+  for (size_t i = 0; i < strips.size(); ++i) byRole[roleOf(strips[i])].push_back(static_cast<int>(i));
+  placement.column.resize(strips.size());
+  for (const auto& [role, members] : byRole) {
+    for (const int i : members)
+      placement.column[static_cast<size_t>(i)] = static_cast<int>(placement.columns.size());
+    placement.columns.push_back(members);
+  }
+}
+
+/// How far a strip's top must lie below its partner's for terminals of one purpose to stand level: the lower
+/// median over the common purposes.
+std::optional<double> levelOffset(const Strip& own, const Strip& partner) {
+  std::vector<double> offsets;
+  for (const StripRow& row : own.rows) {
+    if (row.purpose.empty()) continue;
+    for (const StripRow& other : partner.rows)
+      if (other.purpose == row.purpose) {
+        offsets.push_back(other.y - row.y);
+        break;
+      }
+  }
+  if (offsets.empty()) return std::nullopt;
+  std::sort(offsets.begin(), offsets.end());
+  return offsets[(offsets.size() - 1) / 2];
+}
+
+class Levels {
+ public:
+  Levels(const std::vector<Strip>& strips, const CableGraph& graph, Placement& placement)
+      : strips_(strips), graph_(graph), placement_(placement), known_(strips.size(), false) {}
+
+  void run() {
+    const int columns = static_cast<int>(placement_.columns.size());
+    for (int c = 0; c < columns; ++c) level(c);
+    for (int c = columns - 2; c >= 0; --c) level(c);
+    for (int c = 1; c < columns; ++c) level(c);
+    double highest = 1e18;
+    for (const double top : placement_.top) highest = std::min(highest, top);
+    for (double& top : placement_.top) top += kFirstTop - highest;
+  }
+
+ private:
+  void level(int c) {
+    const std::vector<int>& members = placement_.columns[static_cast<size_t>(c)];
+    std::vector<double> wishes, gaps;
+    double next = 0;
+    for (size_t i = 0; i < members.size(); ++i) {
+      const size_t unit = static_cast<size_t>(members[i]);
+      double gap = 0;
+      if (i > 0) {
+        const Strip& previous = strips_[static_cast<size_t>(members[i - 1])];
+        gap = upToGrid(previous.height + previous.below + strips_[unit].above + 24);
+        next += gap;
+      }
+      wishes.push_back(wish(members[i]).value_or(next));
+      gaps.push_back(gap);
+      next = wishes.back();
+    }
+    const std::vector<double> tops = separated(wishes, gaps);
+    for (size_t i = 0; i < members.size(); ++i) {
+      double top = onGrid(tops[i]);
+      if (i > 0) top = std::max(top, placement_.top[static_cast<size_t>(members[i - 1])] + gaps[i]);
+      placement_.top[static_cast<size_t>(members[i])] = top;
+    }
+    for (const int unit : members) known_[static_cast<size_t>(unit)] = true;
+  }
+
+  /// Mean of what the partners in other columns that have a level ask for.
+  std::optional<double> wish(int unit) {
+    double sum = 0;
+    int count = 0;
+    for (const CableGraph::Link& link : graph_.links[static_cast<size_t>(unit)]) {
+      ++placement_.work;
+      const size_t partner = static_cast<size_t>(link.unit), own = static_cast<size_t>(unit);
+      if (!known_[partner] || placement_.column[partner] == placement_.column[own]) continue;
+      const auto offset = levelOffset(strips_[own], strips_[partner]);
+      sum += placement_.top[partner] + offset.value_or((strips_[partner].height - strips_[own].height) / 2);
+      ++count;
+    }
+    if (count == 0) return std::nullopt;
+    return onGrid(sum / count);
+  }
+
+  const std::vector<Strip>& strips_;
+  const CableGraph& graph_;
+  Placement& placement_;
+  std::vector<bool> known_;
+};
+
+/// Takes the earlier places over when they name every unit.
+bool keep(const std::vector<Strip>& strips, const std::map<sheet::UnitId, Kept>& kept, Placement& placement) {
+  for (const Strip& strip : strips)
+    if (!kept.count(strip.unit->id)) return false;
+  std::map<int, std::vector<int>> columns;
+  for (size_t i = 0; i < strips.size(); ++i)
+    columns[kept.at(strips[i].unit->id).column].push_back(static_cast<int>(i));
+  placement.columns.clear();
+  for (auto& [column, members] : columns) {
+    for (const int i : members) {
+      placement.column[static_cast<size_t>(i)] = static_cast<int>(placement.columns.size());
+      placement.top[static_cast<size_t>(i)] = kept.at(strips[static_cast<size_t>(i)].unit->id).top;
+    }
+    std::stable_sort(members.begin(), members.end(), [&](int a, int b) {
+      return placement.top[static_cast<size_t>(a)] < placement.top[static_cast<size_t>(b)];
+    });
+    // A strip that grew pushes what stands below it.
+    for (size_t i = 1; i < members.size(); ++i) {
+      const size_t above = static_cast<size_t>(members[i - 1]), unit = static_cast<size_t>(members[i]);
+      const double least = upToGrid(strips[above].height + strips[above].below + strips[unit].above + 24);
+      placement.top[unit] = std::max(placement.top[unit], placement.top[above] + least);
+    }
+    placement.columns.push_back(members);
+  }
+  return true;
+}
+
+}  // namespace
+
+Placement place(const std::vector<Strip>& strips, const sheet::Sheet& sheet,
+                const std::map<sheet::UnitId, Kept>& kept) {
+  Placement placement;
+  placement.top.assign(strips.size(), kFirstTop);
+  assignColumns(strips, placement);
+  if (!keep(strips, kept, placement)) {
+    const CableGraph graph = cableGraph(strips, sheet);
+    orderColumns(graph, placement);
+    Levels(strips, graph, placement).run();
+  }
+  for (const std::vector<int>& members : placement.columns) {
+    double width = 48;
+    for (const int i : members) width = std::max(width, strips[static_cast<size_t>(i)].width);
+    placement.width.push_back(width);
+  }
+  return placement;
+}
+
+}  // namespace ww::drawing
