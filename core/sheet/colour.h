@@ -16,6 +16,9 @@ enum class Insulation { rd, wh, ye, gn, bu, og, bn, bk, gy, vt, pk, tn, unknown 
 std::string_view code(Insulation colour);
 std::optional<Insulation> insulationOf(std::string_view code);
 
+/// All codes, as a complaint lists them.
+inline constexpr std::string_view kColourCodes = "RD, WH, YE, GN, BU, OG, BN, BK, GY, VT, PK, TN, ??";
+
 /// A conductor's colour with an optional tracer: "WH/RD" is white with a red tracer.
 struct Colour {
   Insulation body = Insulation::unknown;

@@ -5,6 +5,7 @@
 // no volts and no screen.
 #pragma once
 
+#include <algorithm>
 #include <map>
 #include <memory>
 #include <optional>
@@ -73,6 +74,13 @@ struct Conductor {
 template <class Row>
 class Table {
  public:
+  Table() = default;
+  /// All rows at once; their ids must differ. Readers use it: put() copies the rows each time.
+  explicit Table(std::vector<Row> rows) {
+    std::sort(rows.begin(), rows.end(), [](const Row& a, const Row& b) { return a.id < b.id; });
+    rows_ = std::make_shared<const std::vector<Row>>(std::move(rows));
+  }
+
   const std::vector<Row>& rows() const { return *rows_; }
   auto begin() const { return rows_->begin(); }
   auto end() const { return rows_->end(); }
