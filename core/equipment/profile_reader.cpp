@@ -222,7 +222,7 @@ void Draft::statement(std::string_view text, const std::string& where) {
   const size_t before = problems.size();
   parseStatement(text, where, profile.logic, problems);
   if (problems.size() != before)
-    for (const std::string_view name : quantity::split(text.substr(0, text.find(":=")), ','))
+    for (const std::string_view name : quantity::split(text.substr(0, text.find_first_of(":=")), ','))
       broken.emplace(quantity::trimmed(name));
   nodeWhere.resize(profile.logic.nodes.size(), where);
 }

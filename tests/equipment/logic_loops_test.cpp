@@ -18,7 +18,9 @@ std::vector<std::string> loopsOf(const std::vector<std::string>& statements) {
   return combinationalLoops(logic);
 }
 
-TEST(Loops, soundLogicHasNone) { EXPECT_THAT(loopsOf({"a := seen(W)", "b := a & seen(Y)", "c := a | b"}), IsEmpty()); }
+TEST(Loops, soundLogicHasNone) {
+  EXPECT_THAT(loopsOf({"a := seen(W)", "b := a & seen(Y)", "c := a | b"}), IsEmpty());
+}
 
 TEST(Loops, areFoundThroughGatesAndNegation) {
   EXPECT_THAT(loopsOf({"a := !a"}), ElementsAre("a -> a"));
@@ -41,7 +43,8 @@ TEST(Loops, minimumTimesLookAtWhatTheirOutputDid) {
 }
 
 TEST(Loops, eachIsToldOnceByItsShortestWay) {
-  EXPECT_THAT(loopsOf({"a := b | c", "b := a", "c := d", "d := c & a"}), ElementsAre("a -> b -> a", "c -> d -> c"));
+  EXPECT_THAT(loopsOf({"a := b | c", "b := a", "c := d", "d := c & a"}),
+              ElementsAre("a -> b -> a", "c -> d -> c"));
 }
 
 TEST(Loops, theFurnaceHasNone) {

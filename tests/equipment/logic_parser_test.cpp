@@ -65,9 +65,9 @@ std::string stated(const std::string& text) {
 }
 
 TEST(Expression, readsEveryAtom) {
-  for (const char* text : {"true", "false", "line", "a", "seen(W)", "in(CC)", "powered(GV)", "hot(H1)", "shut(ES)",
-                           "live(B)", "world.gas", "call.cool1", "fanWithHeat=control", "defrostInterval=1800",
-                           "interlock=on"})
+  for (const char* text :
+       {"true", "false", "line", "a", "seen(W)", "in(CC)", "powered(GV)", "hot(H1)", "shut(ES)", "live(B)",
+        "world.gas", "call.cool1", "fanWithHeat=control", "defrostInterval=1800", "interlock=on"})
     EXPECT_EQ(parsed(text), text);
   EXPECT_EQ(parsed("live"), "live()");
 }
@@ -152,19 +152,24 @@ INSTANTIATE_TEST_SUITE_P(
         Refusal{"a = b", "logic-syntax", "3", ":="}, Refusal{"a :=", "logic-syntax", "5", "expression"},
         Refusal{"a := b &", "logic-syntax", "9", "expression"}, Refusal{"a := (b", "logic-syntax", "8", ")"},
         Refusal{"a := b)", "logic-syntax", "7", "end"}, Refusal{"a := b c", "logic-syntax", "8", "end"},
-        Refusal{"a := b on", "logic-syntax", "10", "number"}, Refusal{"a := b on x", "logic-syntax", "11", "number"},
-        Refusal{"a := b on 0", "logic-number", "11"}, Refusal{"a := b off 1000001", "logic-number", "12"},
-        Refusal{"a := b on 1.2.3", "logic-number", "11"}, Refusal{"a := tally(b, 2.5; c)", "logic-number", "15"},
+        Refusal{"a := b on", "logic-syntax", "10", "number"},
+        Refusal{"a := b on x", "logic-syntax", "11", "number"}, Refusal{"a := b on 0", "logic-number", "11"},
+        Refusal{"a := b off 1000001", "logic-number", "12"}, Refusal{"a := b on 1.2.3", "logic-number", "11"},
+        Refusal{"a := tally(b, 2.5; c)", "logic-number", "15"},
         Refusal{"a := tally(b; c)", "logic-syntax", "13", ","},
         Refusal{"a := tally(b, 3)", "logic-syntax", "16", ";"},
         Refusal{"a := latch(b)", "logic-syntax", "13", ";"},
         Refusal{"a := latch(b; c; d)", "logic-syntax", "18", "keep"},
-        Refusal{"a := world", "logic-syntax", "11", "."}, Refusal{"a := world.3", "logic-syntax", "12", "name"},
-        Refusal{"a := seen()", "logic-syntax", "11", "name"}, Refusal{"a := seen", "logic-syntax", "6", "expression"},
-        Refusal{"a := key=", "logic-syntax", "10", "value"}, Refusal{"a := b $ c", "logic-syntax", "8", "end"},
+        Refusal{"a := world", "logic-syntax", "11", "."},
+        Refusal{"a := world.3", "logic-syntax", "12", "name"},
+        Refusal{"a := seen()", "logic-syntax", "11", "name"},
+        Refusal{"a := seen", "logic-syntax", "6", "expression"},
+        Refusal{"a := key=", "logic-syntax", "10", "value"},
+        Refusal{"a := b $ c", "logic-syntax", "8", "end"},
         Refusal{"a := \xc3\xb1", "logic-syntax", "6", "expression"},
-        Refusal{"a := wait(3)", "logic-unknown-function", "6"}, Refusal{"on := b", "logic-reserved-name", "1"},
-        Refusal{"a := latch=b", "logic-reserved-name", "6"}, Refusal{"known := b", "logic-assigned-twice", ""},
+        Refusal{"a := wait(3)", "logic-unknown-function", "6"},
+        Refusal{"on := b", "logic-reserved-name", "1"}, Refusal{"a := latch=b", "logic-reserved-name", "6"},
+        Refusal{"known := b", "logic-assigned-twice", ""},
         Refusal{"a, a := first(b; c)", "logic-assigned-twice", ""},
         Refusal{"a, b := c", "logic-first-names", ""}, Refusal{"a := first(b; c)", "logic-first-names", ""},
         Refusal{"a, b := first(c; d; e)", "logic-first-names", ""},

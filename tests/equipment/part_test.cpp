@@ -13,19 +13,19 @@ namespace {
 using testing::ElementsAre;
 using testing::IsEmpty;
 
-/// Phasor ohms worked out apart from the program from V^2/S and the power factor, V = 24; ohms, and millihenry at
-/// 60 Hz.
+/// Phasor ohms worked out apart from the program from V^2/S and the power factor, V = 24; ohms, and
+/// millihenry at 60 Hz.
 struct Row {
   const char* part;
   double sealedR, sealedX, inrushR, inrushX, dc, sealedHenry, inrushHenry;
 };
 constexpr Row kRows[] = {
-    {"C7", 28.8, 77.1, 12.3, 10.9, 8.0, 204, 29},        {"C9", 22.4, 60.0, 8.6, 7.6, 6.0, 159, 20},
-    {"K4", 72.0, 124.7, 50.4, 51.4, 38, 331, 136},       {"K2", 187, 219, 166, 147, 140, 581, 389},
-    {"GV10", 34.6, 46.1, 30.9, 27.2, 24, 122, 72},       {"GVH6", 57.6, 76.8, 54.0, 47.6, 42, 204, 126},
-    {"RV7", 37.0, 73.5, 25.0, 29.2, 20, 195, 77},        {"US5", 103.7, 50.2, 103.7, 50.2, 95, 133, 133},
-    {"ZM6", 70.9, 53.2, 70.9, 53.2, 55, 141, 141},       {"DM8", 54.0, 47.6, 54.0, 47.6, 45, 126, 126},
-    {"EA6", 67.2, 68.6, 67.2, 68.6, 60, 182, 182},       {"HV10", 28.8, 49.9, 20.8, 24.3, 17, 132, 65}};
+    {"C7", 28.8, 77.1, 12.3, 10.9, 8.0, 204, 29},  {"C9", 22.4, 60.0, 8.6, 7.6, 6.0, 159, 20},
+    {"K4", 72.0, 124.7, 50.4, 51.4, 38, 331, 136}, {"K2", 187, 219, 166, 147, 140, 581, 389},
+    {"GV10", 34.6, 46.1, 30.9, 27.2, 24, 122, 72}, {"GVH6", 57.6, 76.8, 54.0, 47.6, 42, 204, 126},
+    {"RV7", 37.0, 73.5, 25.0, 29.2, 20, 195, 77},  {"US5", 103.7, 50.2, 103.7, 50.2, 95, 133, 133},
+    {"ZM6", 70.9, 53.2, 70.9, 53.2, 55, 141, 141}, {"DM8", 54.0, 47.6, 54.0, 47.6, 45, 126, 126},
+    {"EA6", 67.2, 68.6, 67.2, 68.6, 60, 182, 182}, {"HV10", 28.8, 49.9, 20.8, 24.3, 17, 132, 65}};
 
 class CoilRows : public testing::TestWithParam<Row> {};
 
@@ -33,7 +33,8 @@ TEST_P(CoilRows, computeToTheTable) {
   const Row& row = GetParam();
   const auto& coil = std::get<CoilPart>(standardLibrary().parts.at(row.part));
   const auto near = [](double value, double table) {
-    EXPECT_NEAR(value, table, table >= 150 ? 0.6 : 0.06) << value;
+    const bool whole = table > 140;  // the table rounds large values to whole ohms
+    EXPECT_NEAR(value, table, whole ? 0.51 : 0.051);
   };
   near(impedance(coil.sealed).real(), row.sealedR);
   near(impedance(coil.sealed).imag(), row.sealedX);
@@ -87,7 +88,8 @@ TEST(Library, holdsTheOtherPartsAsTheTradeKnowsThem) {
   EXPECT_NEAR(24 * 24 / sequencer.resistance.si(), 5.0, 1e-9);  // 5 VA
   const auto& heatMotor = std::get<ThermalPart>(parts.at("HM22"));
   EXPECT_NEAR(24 / heatMotor.resistance.si(), 0.90, 0.002);
-  for (const auto& [name, voltAmps] : {std::pair{"XF20", 20.0}, {"XF40", 40.0}, {"XF50", 50.0}, {"XF75", 75.0}}) {
+  for (const auto& [name, voltAmps] :
+       {std::pair{"XF20", 20.0}, {"XF40", 40.0}, {"XF50", 50.0}, {"XF75", 75.0}}) {
     const auto& transformer = std::get<TransformerPart>(parts.at(name));
     EXPECT_EQ(transformer.rating.si(), voltAmps);
     EXPECT_NEAR(transformer.rated.si() * (1 + transformer.regulation), 27.60, 1e-9);

@@ -107,9 +107,12 @@ TEST(Library, stripsAreInOrder) {
 }
 
 TEST(Library, compressorOffTimeIsHard) {
-  for (const auto& [id, seconds] : {std::pair{"rc-1h1c-common", 300.0}, {"rc-1h1c-battery", 300.0},
-                                    {"rc-heatpump-2", 300.0}, {"od-cool-1-timer", 180.0},
-                                    {"od-heatpump-1-o", 180.0}, {"od-heatpump-1-b", 180.0}}) {
+  for (const auto& [id, seconds] : {std::pair{"rc-1h1c-common", 300.0},
+                                    {"rc-1h1c-battery", 300.0},
+                                    {"rc-heatpump-2", 300.0},
+                                    {"od-cool-1-timer", 180.0},
+                                    {"od-heatpump-1-o", 180.0},
+                                    {"od-heatpump-1-b", 180.0}}) {
     int found = 0;
     for (const LogicNode& node : standardLibrary().find(id)->logic.nodes)
       if (node.op == Op::minOff) {
@@ -124,7 +127,8 @@ TEST(Library, compressorOffTimeIsHard) {
 TEST(Library, everyPartSaysWhereItsFiguresComeFrom) {
   const auto parts = nlohmann::json::parse(textOf(shippedProfiles(), "parts"));
   EXPECT_GE(parts["parts"].size(), 30u);
-  for (const auto& [name, part] : parts["parts"].items()) EXPECT_FALSE(part.value("source", "").empty()) << name;
+  for (const auto& [name, part] : parts["parts"].items())
+    EXPECT_FALSE(part.value("source", "").empty()) << name;
 }
 
 TEST(Schema, isKnownByName) {

@@ -40,8 +40,8 @@ TEST(ParseJson, namesThePlaceOfASyntaxError) {
 }
 
 TEST(ParseJson, refusesTruncatedEmptyAndForeignText) {
-  for (const char* text : {"", " ", "{", "[1,", "{\"a\"", "\"abc", "nul", "1 2", "{} x", "NaN", "[Infinity]", "1e999",
-                           "\"\xff\"", "{'a': 1}", "// c\n{}"}) {
+  for (const char* text : {"", " ", "{", "[1,", "{\"a\"", "\"abc", "nul", "1 2", "{} x", "NaN", "[Infinity]",
+                           "1e999", "\"\xff\"", "{'a': 1}", "// c\n{}"}) {
     const auto loaded = parseJson(text);
     EXPECT_FALSE(loaded) << text;
     EXPECT_THAT(loaded.problems, ElementsAre(problem("", "json-syntax"))) << text;
@@ -87,7 +87,8 @@ TEST(Cited, cutsBetweenCharacters) {
 }
 
 TEST(Fields, readsEveryKindOfMember) {
-  const json object = json::parse(R"({"t": "x", "n": 2.5, "w": 3, "b": true, "l": ["p", "q"], "m": {"en": "E"}})");
+  const json object =
+      json::parse(R"({"t": "x", "n": 2.5, "w": 3, "b": true, "l": ["p", "q"], "m": {"en": "E"}})");
   Problems problems;
   Fields fields(object, "/u", problems);
   EXPECT_EQ(fields.text("t"), "x");
@@ -123,13 +124,12 @@ TEST(Fields, findsEverythingThatIsWrongInOnePass) {
   fields.text("long", 5);
   fields.text("absent");
   fields.finish();
-  EXPECT_THAT(problems,
-              ElementsAre(problem("/u/t", "wrong-type"), problem("/u/n", "wrong-type"),
-                          problem("/u/r", "out-of-range"), problem("/u/w", "wrong-type"),
-                          problem("/u/b", "wrong-type"), problem("/u/l", "wrong-type"),
-                          problem("/u/m", "wrong-type"), problem("/u/e", "unknown-word"),
-                          problem("/u/long", "text-too-long"), problem("/u", "missing-member"),
-                          problem("/u/stray", "unknown-member")));
+  EXPECT_THAT(problems, ElementsAre(problem("/u/t", "wrong-type"), problem("/u/n", "wrong-type"),
+                                    problem("/u/r", "out-of-range"), problem("/u/w", "wrong-type"),
+                                    problem("/u/b", "wrong-type"), problem("/u/l", "wrong-type"),
+                                    problem("/u/m", "wrong-type"), problem("/u/e", "unknown-word"),
+                                    problem("/u/long", "text-too-long"), problem("/u", "missing-member"),
+                                    problem("/u/stray", "unknown-member")));
   EXPECT_EQ(argument(problems[0], "want"), "text");
   EXPECT_EQ(argument(problems[0], "found"), "number");
   EXPECT_EQ(argument(problems[3], "want"), "whole-number");
