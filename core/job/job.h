@@ -101,4 +101,8 @@ std::optional<SheetState> currentSheetState(const Job& job);
 /// The reading that counts for a step: the newest that is not superseded; null when struck out or none.
 const Reading* standing(const Job& job, const std::string& step);
 
+/// The job with one reading more; readings already there are never touched. Nothing when the reading has no id or
+/// one already taken, supersedes a reading that is not there or belongs to another step, or strikes out nothing.
+std::optional<Job> withReading(Job job, Reading reading);
+
 }  // namespace ww::job

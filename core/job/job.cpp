@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "job/job.h"
+
+#include <algorithm>
+
+namespace ww::job {
+
+std::optional<SheetState> currentSheetState(const Job& job) {
+  if (job.asLeft) return SheetState::asLeft;
+  if (job.planned) return SheetState::planned;
+  if (job.asFound) return SheetState::asFound;
+  return std::nullopt;
+}
+
+const sheet::Sheet* currentSheet(const Job& job) {
+  if (job.asLeft) return &*job.asLeft;
+  if (job.planned) return &*job.planned;
+  return job.asFound ? &*job.asFound : nullptr;
+}
+
+const Reading* standing(const Job& job, const std::string& step) {
+  const auto superseded = [&](const Reading& reading) {
+    return std::any_of(job.readings.begin(), job.readings.end(),
+                       [&](const Reading& later) { return later.supersedes == reading.id; });
+  };
+  for (auto at = job.readings.rbegin(); at != job.readings.rend(); ++at)
+    if (at->step == step && !superseded(*at)) return at->struckBecause.empty() ? &*at : nullptr;
+  return nullptr;
+}
+
+std::optional<Job> withReading(Job job, Reading reading) {
+  const auto same = [](const std::string& id) { return [&id](const Reading& r) { return r.id == id; }; };
+  const auto begin = job.readings.begin();
+  const auto end = job.readings.end();
+  if (reading.id.empty() || std::any_of(begin, end, same(reading.id))) return std::nullopt;
+  if (!reading.supersedes.empty()) {
+    const auto earlier = std::find_if(begin, end, same(reading.supersedes));
+    if (earlier == end || earlier->step != reading.step) return std::nullopt;
+  } else if (!reading.struckBecause.empty()) {
+    return std::nullopt;
+  }
+  job.readings.push_back(std::move(reading));
+  return job;
+}
+
+}  // namespace ww::job

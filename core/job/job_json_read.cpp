@@ -1,0 +1,219 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <set>
+
+#include "job/identity.h"
+#include "job/job_fields.h"
+#include "job/job_json.h"
+#include "sheet/sheet_json.h"
+
+namespace ww::job {
+
+namespace {
+
+using nlohmann::json;
+using quantity::Fields;
+using quantity::JsonItem;
+
+constexpr size_t kMostFacts = 20'000;
+constexpr double kMostReading = 1e9;
+
+bool digitsAt(const std::string& text, std::initializer_list<size_t> places) {
+  return std::all_of(places.begin(), places.end(), [&](size_t i) { return text[i] >= '0' && text[i] <= '9'; });
+}
+
+/// "2026-03-12", month and day in range.
+bool isDate(const std::string& text) {
+  if (text.size() != 10 || text[4] != '-' || text[7] != '-') return false;
+  if (!digitsAt(text, {0, 1, 2, 3, 5, 6, 8, 9})) return false;
+  const int month = std::stoi(text.substr(5, 2));
+  const int day = std::stoi(text.substr(8, 2));
+  return month >= 1 && month <= 12 && day >= 1 && day <= 31;
+}
+
+/// "2026-03-12T10:42:00Z", or with a zone like "-05:00" in place of Z; seconds may be missing.
+bool isMoment(const std::string& text) {
+  if (text.size() < 17 || !isDate(text.substr(0, 10)) || text[10] != 'T' || text[13] != ':') return false;
+  if (!digitsAt(text, {11, 12, 14, 15})) return false;
+  size_t zone = 16;
+  if (text[16] == ':') {
+    if (text.size() < 20 || !digitsAt(text, {17, 18})) return false;
+    zone = 19;
+  }
+  if (text.substr(zone) == "Z") return true;
+  return text.size() == zone + 6 && (text[zone] == '+' || text[zone] == '-') && text[zone + 3] == ':' &&
+         digitsAt(text, {zone + 1, zone + 2, zone + 4, zone + 5});
+}
+
+class Reader {
+ public:
+  Reader(const json& value, const equipment::Library& library) : fields_(value, "", problems_), library_(library) {}
+
+  quantity::Loaded<Job> read() {
+    fields_.has("format");
+    fields_.has("version");
+    head();
+    site();
+    sheets();
+    each("meters", [&](Fields& f) { job_.meters.push_back(meter(f)); });
+    each("readings", [&](Fields& f) { job_.readings.push_back(reading(f)); });
+    each("acknowledgements", [&](Fields& f) {
+      job_.acknowledgements.push_back({id(f), f.text("cautions"), f.text("by"), moment(f, "at")});
+    });
+    each("acceptances", [&](Fields& f) {
+      job_.acceptances.push_back(
+          {id(f), f.text("finding"), f.text("severity"), f.text("note"), f.text("by"), moment(f, "at")});
+    });
+    each("signatures", [&](Fields& f) {
+      job_.signatures.push_back({id(f), f.text("role"), f.text("name"), moment(f, "at"), f.text("form")});
+    });
+    each("openItems", [&](Fields& f) {
+      job_.openItems.push_back({id(f), f.text("text"), f.textOr("owner", ""), date(f, "due", false)});
+    });
+    fields_.finish();
+    if (!problems_.empty()) return quantity::Loaded<Job>::failed(std::move(problems_));
+    return quantity::Loaded<Job>::ok(std::move(job_));
+  }
+
+ private:
+  void head() {
+    job_.id = id(fields_);
+    job_.number = fields_.text("number", 40);
+    job_.state = fields_.word("state", kStateWords);
+    job_.stage = fields_.textOr("stage", "");
+    job_.visit = date(fields_, "visit", true);
+    job_.installer = fields_.textOr("installer", "");
+    if (const json* value = fields_.value("line", false)) {
+      Fields line(*value, fields_.whereOf("line"), problems_);
+      job_.lowLine = line.number("low", 0.5, 1);
+      job_.highLine = line.number("high", 1, 1.5);
+      line.finish();
+    }
+  }
+
+  void site() {
+    if (const json* value = fields_.value("company", false)) {
+      Fields company(*value, fields_.whereOf("company"), problems_);
+      job_.company = {company.textOr("name", ""), company.textOr("phone", "")};
+      company.finish();
+    }
+    if (const json* value = fields_.value("site", true)) {
+      Fields site(*value, fields_.whereOf("site"), problems_);
+      job_.site = {site.text("address"),          site.textOr("unit", ""),  site.textOr("city", ""),
+                   site.textOr("customer", ""), site.textOr("phone", ""), site.textOr("notes", "")};
+      site.finish();
+    }
+  }
+
+  void sheets() {
+    const json* value = fields_.value("sheets", true);
+    if (value == nullptr) return;
+    Fields sheets(*value, fields_.whereOf("sheets"), problems_);
+    const auto one = [&](const char* name, std::optional<sheet::Sheet>& into) {
+      const json* body = sheets.value(name, false);
+      if (body == nullptr) return;
+      auto loaded = sheet::readSheet(*body, sheets.whereOf(name), library_);
+      problems_.insert(problems_.end(), loaded.problems.begin(), loaded.problems.end());
+      into = std::move(loaded.value);
+    };
+    one("asFound", job_.asFound);
+    one("planned", job_.planned);
+    one("asLeft", job_.asLeft);
+    sheets.finish();
+  }
+
+  template <class Take>
+  void each(const char* member, Take take) {
+    for (const JsonItem& item : fields_.listIfAny(member, kMostFacts)) {
+      Fields fields(item.value, item.where, problems_);
+      take(fields);
+      fields.finish();
+    }
+  }
+
+  Meter meter(Fields& f) {
+    Meter meter{id(f), f.text("name"), f.textOr("serial", ""), date(f, "calibrationDue", false), 1, 0.3};
+    meter.accuracyPercent = f.numberOr("accuracyPercent", meter.accuracyPercent, 0.01, 20);
+    meter.counts = f.numberOr("counts", meter.counts, 0, 100);
+    return meter;
+  }
+
+  Reading reading(Fields& f) {
+    Reading reading;
+    reading.supersedes = f.textOr("supersedes", "");
+    if (!reading.supersedes.empty() && !readings_.contains(reading.supersedes))
+      f.complain("supersedes", "reading-not-there", {{"reading", quantity::cited(reading.supersedes)}});
+    reading.id = id(f);
+    readings_.insert(reading.id);
+    reading.step = f.text("step");
+    reading.entered = f.textOr("entered", "");
+    reading.value = f.numberIfAny("value", -kMostReading, kMostReading);
+    reading.openLine = f.truthOr("openLine", false);
+    reading.unit = f.textOr("unit", "");
+    reading.meter = f.textOr("meter", "");
+    const auto known = [&](const Meter& m) { return m.id == reading.meter; };
+    if (!reading.meter.empty() && std::none_of(job_.meters.begin(), job_.meters.end(), known))
+      f.complain("meter", "meter-not-there", {{"meter", quantity::cited(reading.meter)}});
+    reading.by = f.textOr("by", "");
+    reading.at = moment(f, "at");
+    reading.struckBecause = f.textOr("struckBecause", "");
+    if (const json* value = f.value("band", false)) reading.band = band(*value, f.whereOf("band"));
+    return reading;
+  }
+
+  checklist::Band band(const json& value, const std::string& where) {
+    Fields f(value, where, problems_);
+    checklist::Band band{f.number("low", 0, kMostReading), f.number("high", 0, kMostReading),
+                         f.number("mean", -kMostReading, kMostReading), f.number("sigma", 0, kMostReading),
+                         f.truthOr("open", false)};
+    if (band.low > band.high) f.complain("high", "out-of-range", {{"value", "high"}, {"least", "low"}, {"most", ""}});
+    f.finish();
+    return band;
+  }
+
+  /// Ids merge across machines, so they are UUIDs, and no two facts of a job share one.
+  std::string id(Fields& f) {
+    const bool there = f.has("id");
+    std::string text = f.text("id");
+    if (!there) return text;
+    if (!isUuid(text))
+      f.complain("id", "not-a-uuid", {{"found", quantity::cited(text)}});
+    else if (!ids_.insert(text).second)
+      f.complain("id", "id-doubled", {{"id", text}});
+    return text;
+  }
+
+  std::string date(Fields& f, const char* member, bool required) {
+    const bool there = f.has(member);
+    std::string text = required ? f.text(member) : f.textOr(member, "");
+    if (there && (required || !text.empty()) && !isDate(text))
+      f.complain(member, "not-a-date", {{"found", quantity::cited(text)}});
+    return text;
+  }
+
+  std::string moment(Fields& f, const char* member) {
+    const bool there = f.has(member);
+    std::string text = f.text(member);
+    if (there && !isMoment(text)) f.complain(member, "not-a-moment", {{"found", quantity::cited(text)}});
+    return text;
+  }
+
+  quantity::Problems problems_;
+  Fields fields_;
+  const equipment::Library& library_;
+  std::set<std::string> ids_, readings_;
+  Job job_;
+};
+
+}  // namespace
+
+quantity::Loaded<Job> readJob(std::string_view text, const equipment::Library& library) {
+  const auto parsed = quantity::parseJson(text, kMostJobBytes);
+  if (!parsed) return quantity::Loaded<Job>::failed(parsed.problems);
+  if (auto head = sheet::headProblems(*parsed.value, kJobFormat, kJobVersion); !head.empty())
+    return quantity::Loaded<Job>::failed(std::move(head));
+  return Reader(*parsed.value, library).read();
+}
+
+}  // namespace ww::job
