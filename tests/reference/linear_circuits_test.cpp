@@ -23,7 +23,7 @@ namespace {
 
 constexpr double hertz = 60;
 constexpr double omega = 2 * std::numbers::pi * hertz;
-constexpr double leak = 1e-9;
+constexpr double leak = 1e-7;  // at 1e-9 S the rounding of ngspice comes through: it forms 100 S + leak
 
 /// Ohms and henries in series, or farads, with a source in series.
 struct Element {
@@ -171,6 +171,15 @@ void expectAgreement(const Circuit& circuit, bool direct) {
 
 TEST(LinearCircuits, AlternatingThreeWays) {
   for (std::uint64_t seed = 1; seed <= 500; ++seed) {
+    SCOPED_TRACE(seed);
+    Random random(seed);
+    expectAgreement(randomCircuit(random, false), false);
+    if (HasFailure()) return;
+  }
+}
+
+TEST(LinearCircuitsLong, AlternatingThreeWays) {
+  for (std::uint64_t seed = 100000; seed < 110000; ++seed) {
     SCOPED_TRACE(seed);
     Random random(seed);
     expectAgreement(randomCircuit(random, false), false);
