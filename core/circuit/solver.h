@@ -105,7 +105,7 @@ class Solver {
   /// What a meter of the given impedance (ohms) shows between a and b.
   Reading<Scalar> readThrough(int a, int b, Scalar meterImpedance);
 
-  /// Checks the last solve against the branches it was asked for; costs two or three solves.
+  /// Holds the volts of the last solve against the branches as they now stand; costs two or three solves.
   Certificate certificate() const;
 
  private:
