@@ -6,6 +6,7 @@
 #include <QHash>
 #include <QLocale>
 #include <QString>
+#include <QStringList>
 #include <optional>
 #include <string_view>
 #include <utility>
@@ -29,7 +30,7 @@ class Language {
   const QString& code() const { return code_; }
   const QLocale& locale() const { return locale_; }
 
-  bool has(const QString& key) const { return texts_.contains(key); }
+  bool has(const QString& key) const;
   QStringList keys() const { return texts_.keys(); }
   /// The template as it stands in the catalogue; the one for `count` where it has a plural. Empty without
   /// one.

@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <cmath>
+
+#include "wording/sentences.h"
+
+namespace ww::wording {
+namespace {
+
+std::string unitOf(const checklist::Step& step) {
+  return step.measure == checklist::Measure::ohms ? "ohm" : step.measure == checklist::Measure::acVolts ? "V" : "";
+}
+
+QString measureKey(checklist::Measure measure) {
+  switch (measure) {
+    case checklist::Measure::act: return QStringLiteral("step-act");
+    case checklist::Measure::ohms: return QStringLiteral("step-ohms");
+    case checklist::Measure::acVolts: return QStringLiteral("step-volts");
+    case checklist::Measure::look: return QStringLiteral("step-look");
+  }
+  return {};
+}
+
+struct Offered {
+  Args args;
+  QStringList names;
+  void add(const char* name, const QString& text) {
+    if (text.isEmpty()) return;
+    args.emplace_back(QString::fromLatin1(name), text);
+    names << args.back().first;
+  }
+};
+
+Offered parametersOf(const Language& language, const checklist::Step& step, const Context& context) {
+  Offered offered;
+  if (!step.call.empty()) offered.add("call", callName(language, step.call));
+  if (step.standAt != sheet::UnitId{}) offered.add("unit", unitInSentence(language, context, step.standAt));
+  if (step.probe1.unit != sheet::UnitId{} && step.probe2.unit != sheet::UnitId{}) {
+    offered.add("first", terminalLetters(context, step.probe1));
+    offered.add("second", terminalLetters(context, step.probe2));
+    if (step.probe1.unit != step.probe2.unit) {
+      offered.add("firstat", terminalAtUnit(language, context, step.probe1));
+      offered.add("secondat", terminalAtUnit(language, context, step.probe2));
+    }
+  }
+  if (step.conductor != sheet::ConductorId{})
+    offered.add("conductor", conductorName(language, context, step.conductor));
+  if (!step.mustRun.empty()) offered.add("must", dutyList(language, step.mustRun));
+  if (!step.mustNotRun.empty()) offered.add("mustnot", dutyList(language, step.mustNotRun));
+  return offered;
+}
+
+QString sentenceOf(const Language& language, const checklist::Step& step, const Offered& offered,
+                   const QString& form) {
+  QString key = language.variant(
+      QStringLiteral("step.%1.%2").arg(QString::fromStdString(step.instruction), form), offered.names);
+  if (key.isEmpty()) key = language.variant(measureKey(step.measure) + u'.' + form, offered.names);
+  return key.isEmpty() ? QString() : language.sentence(key, offered.args);
+}
+
+}  // namespace
+
+QString bandText(const Language& language, const checklist::Band& band, std::string_view unit) {
+  if (band.open)
+    return language.sentence(QStringLiteral("band.open"), {{"low", language.quantity(band.low, unit, 0)}});
+  // Both ends in the same unit, with decimals that tell them apart.
+  const double biggest = std::max(std::abs(band.low), std::abs(band.high));
+  const bool kilo = unit == "ohm" && biggest >= 1000;
+  const double scale = kilo ? 1000 : 1;
+  const int decimals = biggest / scale < 100 ? 1 : 0;
+  const QString high = kilo ? language.number(band.high / scale, decimals) + QChar(0x202F) + "kΩ"
+                            : language.quantity(band.high, unit, decimals);
+  return language.sentence(QStringLiteral("band.range"),
+                           {{"low", language.number(band.low / scale, decimals)}, {"high", high}});
+}
+
+QString stepTitle(const Language& language, const checklist::Step& step, const Context& context) {
+  return sentenceOf(language, step, parametersOf(language, step, context), QStringLiteral("title"));
+}
+
+QString stepText(const Language& language, const checklist::Step& step, const Context& context) {
+  Offered offered = parametersOf(language, step, context);
+  if (step.band) offered.add("band", bandText(language, *step.band, unitOf(step)));
+  const QString full = sentenceOf(language, step, offered, QStringLiteral("text"));
+  return full.isEmpty() ? sentenceOf(language, step, offered, QStringLiteral("title")) : full;
+}
+
+QString cautionText(const Language& language, const std::string& caution) {
+  const QString key = QStringLiteral("caution.%1.text").arg(QString::fromStdString(caution));
+  return language.sentence(language.has(key) ? key : QStringLiteral("caution-unknown"));
+}
+
+}  // namespace ww::wording
