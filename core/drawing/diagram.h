@@ -125,17 +125,21 @@ struct LayoutOptions {
   LengthUnit lengths = LengthUnit::metres;
   /// Earlier places of the units. Used when it names every unit of the sheet; empty lays the units out anew.
   std::map<sheet::UnitId, Kept> kept;
+  /// Earlier heights of conductors at their sheaths; they move no further than an edit makes them.
+  std::map<sheet::ConductorId, double> keptSlots;
 };
 
 /// Lays the sheet out. A pure function: equal sheets give equal diagrams, whatever the order of rows. Units
 /// whose profile the library lacks become plates with the terminals that conductors land on. Columns by role
 /// with barycentre ordering (Sugiyama, Tagawa, Toda 1981); tracks by left-edge packing under a vertical
-/// constraint graph (Hashimoto and Stevens 1971; Deutsch 1976 for doglegs).
+/// constraint graph (Hashimoto and Stevens 1971).
 Diagram layout(const sheet::Sheet& sheet, const equipment::Library& library, const TextMeasure& measure,
                const LayoutOptions& options = {});
 
 /// The places of a diagram's units, to keep them through later edits.
 std::map<sheet::UnitId, Kept> places(const Diagram& diagram);
+/// The heights of its conductors at their sheaths, for the same purpose.
+std::map<sheet::ConductorId, double> slots(const Diagram& diagram);
 
 /// What stands at the screw: the id, or its other spelling by the unit's setting (value set on the sheet,
 /// else the profile's standard).

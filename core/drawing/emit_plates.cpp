@@ -51,9 +51,26 @@ std::vector<Text> lines(const std::vector<std::string>& texts, TextStyle style, 
 
 }  // namespace
 
+/// Whether a conductor of the column goes up into the header, past the titles.
+bool headerBound(const Routing& routing, int column) {
+  for (const size_t zone : {2 * static_cast<size_t>(column), 2 * static_cast<size_t>(column) + 1})
+    for (const FanNet& net : routing.zones[zone])
+      for (int i = 0; i < net.count; ++i)
+        if (net.ends[i].side == FanSide::lane) return true;
+  return false;
+}
+
+/// Outer columns flush with their outer edge; centred where runs pass on both sides.
+Align alignOf(const Wiring& wiring, const Routing& routing, int column) {
+  if (headerBound(routing, column)) return Align::centre;
+  return column == 0 ? Align::left : column == wiring.columns - 1 ? Align::right : Align::centre;
+}
+
 void emitPlates(const Wiring& wiring, const Routing& routing, const TextMeasure& measure, Diagram& diagram) {
   const auto counts = endCounts(wiring);
   const auto sides = partnerSides(wiring);
+  std::vector<Align> aligns;
+  for (int c = 0; c < wiring.columns; ++c) aligns.push_back(alignOf(wiring, routing, c));
   for (size_t i = 0; i < wiring.strips->size(); ++i) {
     const Strip& strip = (*wiring.strips)[i];
     Plate plate;
@@ -61,9 +78,7 @@ void emitPlates(const Wiring& wiring, const Routing& routing, const TextMeasure&
     plate.column = wiring.placement->column[i];
     const size_t c = static_cast<size_t>(plate.column);
     plate.box = {routing.columnX[c], wiring.placement->top[i], routing.columnWidth[c], strip.height};
-    const Align align = plate.column == 0                    ? Align::left
-                        : plate.column == wiring.columns - 1 ? Align::right
-                                                             : Align::centre;
+    const Align align = aligns[c];
     plate.title =
         lines(strip.title, kTitle, kTitleLine, plate.box.y - strip.above, plate.box, align, measure);
     plate.place = lines(strip.place, kPlace, kPlaceLine, plate.box.bottom() + 8, plate.box, align, measure);

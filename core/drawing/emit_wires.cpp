@@ -126,8 +126,8 @@ class WireEmitter {
     const double side = sheathSide(wire, isA);
     const Point inner = sheathPoint(wire, isA);
     const double edge = inner.x + side * kUnderSheath;
-    const Point tip{edge + side * (tagWidth_ + kStubLength - 28), wire.slotY};
-    addTag(part, {edge + side * (8 + tagWidth_ / 2), wire.slotY});
+    const Point tip{edge + side * (tagWidth_ + kStubLength - 24), wire.slotY};
+    addTag(part, {edge + side * (6 + tagWidth_ / 2), wire.slotY});
     addMark(wire.end(isA), part, tip);
     return {tip, inner};
   }
@@ -137,6 +137,17 @@ class WireEmitter {
         {out_.conductor, part, end.kind == End::Kind::capped ? EndKind::capped : EndKind::loose, tip});
   }
 
+  /// One flag in the middle of a bow, one near either end of a long one.
+  void tagBow(double x, double from, double to) {
+    const double towards = from < to ? 1 : -1;
+    if (std::abs(from - to) <= 128) {
+      addTag(RunPart::whole, {x, (from + to) / 2});
+      return;
+    }
+    addTag(RunPart::whole, {x, from + towards * kPitch});
+    addTag(RunPart::whole, {x, to - towards * kPitch});
+  }
+
   void emitJumper(size_t i) {
     const WireLine& wire = wiring_.wires[i];
     const int zone = wiring_.zoneOf(wire.a).index();
@@ -144,7 +155,7 @@ class WireEmitter {
     if (wire.tight) {
       const double x = routing_.x(zone, kBow), edge = routing_.edge(zone);
       points = {{edge, wire.a.y}, {x, wire.a.y}, {x, wire.b.y}, {edge, wire.b.y}};
-      addTag(RunPart::whole, {x, (wire.a.y + wire.b.y) / 2});
+      tagBow(x, wire.a.y, wire.b.y);
     } else {
       points = leave(wire.a, RunPart::whole);
       const double x = trackX(routing_.routeA[i].home);

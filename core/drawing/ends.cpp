@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
 #include <tuple>
 
 #include "drawing/separation.h"
@@ -27,6 +28,16 @@ int inTheWay(const std::map<int, int>& ends, int low, int high) {
   int sum = 0;
   for (auto at = ends.lower_bound(low); at != ends.end() && at->first <= high; ++at) sum += at->second;
   return sum;
+}
+
+/// Whether the bow lies within a wider one on the same side.
+bool insideBow(const Wiring& wiring, const WireLine& wire) {
+  const int low = std::min(wire.a.row, wire.b.row), high = std::max(wire.a.row, wire.b.row);
+  return std::any_of(wiring.wires.begin(), wiring.wires.end(), [&](const WireLine& other) {
+    return &other != &wire && other.jumper() && other.a.strip == wire.a.strip &&
+           other.a.side == wire.a.side && std::min(other.a.row, other.b.row) < low &&
+           std::max(other.a.row, other.b.row) > high;
+  });
 }
 
 /// Sorts ends on one screw so that their runs need not cross: what goes up first.
@@ -61,9 +72,16 @@ void sideJumpers(Wiring& wiring) {
     const Side side = cost(Side::left) < cost(Side::right) ? Side::left : Side::right;
     auto& ends = counts[{wire.a.strip, sideIndex(side)}];
     wire.a.side = wire.b.side = side;
-    wire.tight = low != high && inTheWay(ends, low, high) == 0;
-    for (int row = low; row <= high; ++row) ++ends[row];
+    ++ends[low];
+    ++ends[high];
   }
+  // A narrow bow only where nothing else, another jumper included, lands between or on its screws.
+  for (WireLine& wire : wiring.wires)
+    if (wire.jumper()) {
+      const int low = std::min(wire.a.row, wire.b.row), high = std::max(wire.a.row, wire.b.row);
+      wire.tight = low != high && inTheWay(counts[{wire.a.strip, sideIndex(wire.a.side)}], low, high) == 2 &&
+                   !insideBow(wiring, wire);
+    }
 }
 
 void spreadEnds(Wiring& wiring) {

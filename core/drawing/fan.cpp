@@ -48,7 +48,7 @@ class Assignment {
     for (const FanNet& net : nets_)
       if (!net.straight())
         result_.width =
-            std::max(result_.width, net.u + (net.behindStub ? kStubLength + kTrackGap : kSheathGap));
+            std::max(result_.width, net.u + (net.behindStub ? kStubLength + kTipGap : kSheathGap));
     return result_;
   }
 

@@ -46,6 +46,7 @@ struct FanResult {
 FanResult assignTracks(std::vector<FanNet>& nets, const FanRule& rule);
 
 inline constexpr double kStubLength = 46;  ///< of a free end at a sheath, to the tip
+inline constexpr double kTipGap = 14;      ///< from the tip to the next track
 inline constexpr double kSheathGap = 14;   ///< from the last track to the sheath
 
 }  // namespace ww::drawing

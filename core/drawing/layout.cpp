@@ -99,7 +99,7 @@ Diagram layout(const sheet::Sheet& sheet, const equipment::Library& library, con
   sideJumpers(wiring);
   const ZoneRules rules = zoneRules(wiring, measure);
   spreadEnds(wiring);
-  diagram.work = placement.work + placeSheaths(wiring, rules);
+  diagram.work = placement.work + placeSheaths(wiring, rules, options.keptSlots);
   spreadEnds(wiring);
   std::vector<double> widths;
   for (const CableLine& line : wiring.cables) widths.push_back(widthOf(line, options.lengths, measure));
@@ -128,6 +128,14 @@ std::map<sheet::UnitId, Kept> places(const Diagram& diagram) {
   std::map<sheet::UnitId, Kept> kept;
   for (const Plate& plate : diagram.plates) kept[plate.unit] = {plate.column, plate.box.y};
   return kept;
+}
+
+std::map<sheet::ConductorId, double> slots(const Diagram& diagram) {
+  std::map<sheet::ConductorId, double> heights;
+  for (const Wire& wire : diagram.wires)
+    for (const Run& run : wire.runs)
+      if (run.part == RunPart::endA && !run.points.empty()) heights[wire.conductor] = run.points.back().y;
+  return heights;
 }
 
 }  // namespace ww::drawing

@@ -30,8 +30,8 @@ void assignColumns(const std::vector<Strip>& strips, Placement& placement) {
   }
 }
 
-/// How far a strip's top must lie below its partner's for terminals of one purpose to stand level: the lower
-/// median over the common purposes.
+/// How far a strip's top must lie below its partner's for terminals of one purpose to stand level: the median
+/// over the common purposes; of two middle ones the smaller shift, so that both strips ask for the same.
 std::optional<double> levelOffset(const Strip& own, const Strip& partner) {
   std::vector<double> offsets;
   for (const StripRow& row : own.rows) {
@@ -44,7 +44,8 @@ std::optional<double> levelOffset(const Strip& own, const Strip& partner) {
   }
   if (offsets.empty()) return std::nullopt;
   std::sort(offsets.begin(), offsets.end());
-  return offsets[(offsets.size() - 1) / 2];
+  const double lower = offsets[(offsets.size() - 1) / 2], upper = offsets[offsets.size() / 2];
+  return std::abs(upper) < std::abs(lower) ? upper : lower;
 }
 
 class Levels {

@@ -58,11 +58,11 @@ class Trial {
     const FanResult result = assignTracks(nets, rules_.rules[zone]);
     work += result.work + static_cast<std::int64_t>(nets.size());
     double cost = 1e6 * result.violations + 1e3 * result.crossings +
-                  2 * std::max(0.0, result.width - rules_.baseWidth[zone]);
+                  20 * std::max(0.0, result.width - rules_.baseWidth[zone]);
     for (const FanNet& net : nets) {
       const double jog = net.high() - net.low();
-      if (net.count == 2 && jog == 0) cost -= 3;
-      if (jog > 0 && jog < 8) cost += 4;
+      if (net.count == 2 && jog == 0) cost -= 12;
+      if (jog > 0 && jog < 10) cost += 10;
     }
     return cost;
   }
@@ -99,8 +99,8 @@ class Trial {
 
 class Channel {
  public:
-  Channel(Wiring& wiring, const ZoneRules& rules, std::vector<int> cables)
-      : wiring_(wiring), rules_(rules), cables_(std::move(cables)) {}
+  Channel(Wiring& wiring, const ZoneRules& rules, const Slots& kept, std::vector<int> cables)
+      : wiring_(wiring), rules_(rules), kept_(kept), cables_(std::move(cables)) {}
 
   std::int64_t run() {
     std::vector<std::pair<double, int>> targets;
@@ -153,19 +153,35 @@ class Channel {
     work_ += trial.work;
   }
 
+  /// What it costs to leave the wished height or, where the conductors had slots before, to move them.
+  double unrest(const std::vector<int>& order, double first, double shift) const {
+    double moved = 0;
+    bool any = false;
+    for (size_t slot = 0; slot < order.size(); ++slot) {
+      const WireLine& wire = wiring_.wires[static_cast<size_t>(order[slot])];
+      const auto at = kept_.find(wire.row->id);
+      if (at == kept_.end()) continue;
+      any = true;
+      const double by = std::abs(first + kSlotPitch * static_cast<double>(slot) - at->second);
+      moved += (wire.a.strip < 0 || wire.b.strip < 0 ? 2 : 1) * by + (by > 32 ? 200 : 0);
+    }
+    return any ? moved : shift;
+  }
+
   void tryHeights(Trial& trial, const std::vector<int>& order, double extra, double wish, double least,
                   double from, double to, Candidate& best) {
     for (double shift = from; shift <= to; shift += kFineStep)
       for (const double sign : {1.0, -1.0}) {
         const double first = wish + sign * shift;
         if (first < least || (shift == 0 && sign < 0)) continue;
-        const double cost = trial.cost(order, first) + shift + extra;
+        const double cost = trial.cost(order, first) + unrest(order, first, shift) + extra;
         if (cost < best.cost - 1e-9) best = {order, first, cost};
       }
   }
 
   Wiring& wiring_;
   const ZoneRules& rules_;
+  const Slots& kept_;
   std::vector<int> cables_;
   std::int64_t work_ = 0;
 };
@@ -180,11 +196,17 @@ ZoneRules zoneRules(const Wiring& wiring, const TextMeasure& measure) {
   for (const WireLine& wire : wiring.wires) {
     const double text = measure(wire.jumper() ? "J" : sheet::print(wire.row->colour), kTag).w;
     all.tagWidth.push_back(text <= 19 ? 24 : text <= 22 ? 28 : std::ceil(text) + 10);
+    const auto widen = [&](const Zone& zone) {
+      double& width = widest[static_cast<size_t>(zone.index())];
+      width = std::max(width, all.tagWidth.back());
+    };
     for (const bool isA : {true, false})
-      if (const End& end = wire.end(isA); end.strip >= 0) {
-        double& width = widest[static_cast<size_t>(wiring.zoneOf(end).index())];
-        width = std::max(width, all.tagWidth.back());
-      }
+      if (const End& end = wire.end(isA); end.strip >= 0) widen(wiring.zoneOf(end));
+    // Its own zones count even while an end is free, so that landing it moves no column.
+    if (wire.cable >= 0) {
+      widen(wiring.cables[static_cast<size_t>(wire.cable)].zoneA);
+      widen(wiring.cables[static_cast<size_t>(wire.cable)].zoneB);
+    }
   }
   for (const CableLine& line : wiring.cables)
     if (line.direct)
@@ -196,14 +218,16 @@ ZoneRules zoneRules(const Wiring& wiring, const TextMeasure& measure) {
     FanRule rule;
     rule.first = kTagOffset + widest[zone] + 16;
     const size_t tracks = conductors[zone] <= 3 ? 3 : std::max<size_t>(4, conductors[zone] - 1);
+    const double room = rule.pitch * static_cast<double>(tracks - 1) + kSheathGap;
+    // A track or two must fit beyond the tip of a free end, so that cutting one loose widens nothing.
+    const double beyondTip = (tracks > 3 ? rule.pitch : 0) + kStubLength + kTipGap;
     all.rules.push_back(rule);
-    all.baseWidth.push_back(
-        conductors[zone] ? rule.first + rule.pitch * static_cast<double>(tracks - 1) + kSheathGap : 0);
+    all.baseWidth.push_back(conductors[zone] ? rule.first + std::max(room, beyondTip) : 0);
   }
   return all;
 }
 
-std::int64_t placeSheaths(Wiring& wiring, const ZoneRules& rules) {
+std::int64_t placeSheaths(Wiring& wiring, const ZoneRules& rules, const Slots& kept) {
   std::map<int, std::vector<int>> channels;
   for (size_t i = 0; i < wiring.cables.size(); ++i) {
     CableLine& line = wiring.cables[i];
@@ -214,7 +238,7 @@ std::int64_t placeSheaths(Wiring& wiring, const ZoneRules& rules) {
     if (line.zoneA.column == line.zoneB.column) std::reverse(line.wires.begin(), line.wires.end());
   }
   std::int64_t work = 0;
-  for (auto& [channel, cables] : channels) work += Channel(wiring, rules, cables).run();
+  for (auto& [channel, cables] : channels) work += Channel(wiring, rules, kept, cables).run();
   return work;
 }
 

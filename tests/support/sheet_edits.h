@@ -48,7 +48,7 @@ inline sheet::Sheet rowACrowded() {
   return sheet;
 }
 
-/// One random edit: a move, a swap, a drop, a cap, or an extra jumper.
+/// One random edit: a move, a swap, a drop, a cap, or an extra jumper; each inside one unit.
 inline void editAtRandom(sheet::Sheet& sheet, const equipment::Library& library, std::mt19937& random) {
   const auto pick = [&](size_t count) { return static_cast<size_t>(random() % count); };
   std::vector<sheet::Conductor> rows = sheet.conductors.rows();
@@ -82,6 +82,19 @@ inline void editAtRandom(sheet::Sheet& sheet, const equipment::Library& library,
     return;
   }
   if (wire.cable) sheet.conductors.put(wire);
+}
+
+/// Lands a random end on a random terminal of the unit at the cable's other end.
+inline void strayAtRandom(sheet::Sheet& sheet, const equipment::Library& library, std::mt19937& random) {
+  const std::vector<sheet::Conductor>& rows = sheet.conductors.rows();
+  sheet::Conductor wire = rows[random() % rows.size()];
+  const sheet::Cable* cable = wire.cable ? sheet.cables.find(*wire.cable) : nullptr;
+  if (!cable) return;
+  const bool atA = random() % 2 == 0;
+  const sheet::Unit* unit = sheet.units.find(atA ? cable->endB : cable->endA);
+  const auto& terminals = library.find(unit->profile)->terminals;
+  (atA ? wire.endA : wire.endB) = sheet::TerminalRef{unit->id, terminals[random() % terminals.size()].id};
+  sheet.conductors.put(wire);
 }
 
 }  // namespace ww::testing
