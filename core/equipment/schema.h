@@ -11,6 +11,6 @@ namespace ww::equipment {
 /// documentation and cross-checks: readers decide by themselves. Problems: those of quantity::parseJson,
 /// "text-too-long" (patterns are matched on short texts only), "schema-unknown" {schema}, and "schema"
 /// {reason} at the pointer of each offending value.
-quantity::Problems schemaProblems(std::string_view json, std::string_view schema);
+quantity::Problems schemaProblems(std::string_view text, std::string_view schema);
 
 }  // namespace ww::equipment

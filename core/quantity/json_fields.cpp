@@ -134,7 +134,9 @@ std::string Fields::text(std::string_view member, size_t maxBytes) {
 
 std::string Fields::textOr(std::string_view member, std::string fallback, size_t maxBytes) {
   const json* found = value(member, false);
-  return found ? textOf(*found, whereOf(member), problems_, maxBytes).value_or(fallback) : fallback;
+  if (found)
+    if (auto text = textOf(*found, whereOf(member), problems_, maxBytes)) return *std::move(text);
+  return fallback;
 }
 
 double Fields::number(std::string_view member, double least, double most) {
