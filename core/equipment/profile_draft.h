@@ -28,12 +28,12 @@ struct Draft {
   }
   /// "bad-name" {found} unless `good`.
   void requireName(bool good, const std::string& where, std::string_view found);
-  /// "duplicate-id" {id} when a row before this one has the same id.
+  /// "id-doubled" {id} when a row before this one has the same id.
   template <class Rows, class IdOf>
   void requireUnique(const Rows& rows, IdOf idOf, const std::string& where) {
     for (size_t i = 0; i + 1 < rows.size(); ++i)
       if (idOf(rows[i]) == idOf(rows.back()))
-        return complain(where, "duplicate-id", {{"id", idOf(rows.back())}});
+        return complain(where, "id-doubled", {{"id", idOf(rows.back())}});
   }
 };
 
