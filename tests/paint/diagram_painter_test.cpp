@@ -39,7 +39,8 @@ QColor at(const QImage& image, const sheets::Painted& picture, bool solved, doub
 
 sheets::NamedSheet named(const std::string& name) {
   std::vector<sheets::NamedSheet> all = sheets::namedSheets();
-  return *std::find_if(all.begin(), all.end(), [&](const sheets::NamedSheet& sheet) { return sheet.name == name; });
+  return *std::find_if(all.begin(), all.end(),
+                       [&](const sheets::NamedSheet& sheet) { return sheet.name == name; });
 }
 
 TEST(PaintedDiagrams, BreakNoRuleWithTheRealFont) {
