@@ -27,17 +27,17 @@ struct PlacedUnit {
 
 /// An element of a unit's inner circuit, placed.
 struct Device {
-  int unit = 0;             ///< index into AsBuilt::units
-  int element = 0;          ///< index into the profile's elements
-  equipment::Part part;     ///< with the setting's choice taken
-  int branch = -1;          ///< in the pattern
-  int a = 0, b = 0;         ///< nodes
+  int unit = 0;          ///< index into AsBuilt::units
+  int element = 0;       ///< index into the profile's elements
+  equipment::Part part;  ///< with the setting's choice taken
+  int branch = -1;       ///< in the pattern
+  int a = 0, b = 0;      ///< nodes
 };
 
 /// A conductor of a cable with both ends at nodes.
 struct Wire {
   sheet::ConductorId conductor{};
-  int cable = -1;           ///< index into the sheet's cable rows
+  int cable = -1;  ///< index into the sheet's cable rows
   quantity::Gauge gauge;
   quantity::Metres length;
   int branch = -1;
@@ -57,18 +57,18 @@ struct AsBuilt {
   std::vector<Device> devices;
   std::vector<Wire> wires;
   std::vector<Bonding> bondings;
-  std::vector<std::string> nodeNames;                ///< "F.R", "F.hl", "F/S1", "3.B" (loose end), "earth"
+  std::vector<std::string> nodeNames;  ///< "F.R", "F.hl", "F/S1", "3.B" (loose end), "earth"
   std::vector<std::optional<sheet::TerminalRef>> nodeTerminals;  ///< smallest terminal on the node, if any
   std::map<sheet::TerminalRef, int> nodeOfTerminal;
   std::shared_ptr<const circuit::Plan> plan;
-  double frequency = 60;                             ///< hertz
+  double frequency = 60;  ///< hertz
   size_t cables = 0;
 
   int node(const sheet::TerminalRef& terminal) const;  ///< -1 when there is no such terminal
   int unitIndex(sheet::UnitId id) const;               ///< -1 when not placed
   const Device* device(sheet::UnitId unit, std::string_view element) const;
   const equipment::Element& element(const Device& device) const;
-  int commonNode(int unit) const;                      ///< of the unit's common terminal; -1 without one
+  int commonNode(int unit) const;  ///< of the unit's common terminal; -1 without one
 };
 
 /// Compiles a sheet. Units whose profile the library lacks are left out (readers have told it before);

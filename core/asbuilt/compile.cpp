@@ -30,7 +30,8 @@ class Places {
     return where->second;
   }
   int root(int place) {
-    while (parent_[size_t(place)] != place) place = parent_[size_t(place)] = parent_[size_t(parent_[size_t(place)])];
+    while (parent_[size_t(place)] != place)
+      place = parent_[size_t(place)] = parent_[size_t(parent_[size_t(place)])];
     return place;
   }
   void join(int a, int b) {
@@ -90,7 +91,8 @@ class Compiler {
     const auto tap = sheet_.settings.find(unit.tag, "tap");
     const auto tapVolts = tap ? quantity::parseNumber(*tap) : std::nullopt;
     // A primary without a stated tap is taken to be connected to the tap that suits its line.
-    placed.tapRatio = tapVolts && *tapVolts > 0 ? lineVolts_ / *tapVolts : lineVolts_ / customaryTap(lineVolts_);
+    placed.tapRatio =
+        tapVolts && *tapVolts > 0 ? lineVolts_ / *tapVolts : lineVolts_ / customaryTap(lineVolts_);
     const int index = int(result_.units.size());
     for (const auto& terminal : profile.terminals) terminalPlace(unit.id, terminal.id);
     for (size_t i = 0; i < profile.elements.size(); ++i) placeElement(index, unit, placed, int(i));
@@ -140,7 +142,8 @@ class Compiler {
       return;
     }
     const auto& cables = sheet_.cables.rows();
-    const auto cable = std::find_if(cables.begin(), cables.end(), [&](const auto& c) { return c.id == *wire.cable; });
+    const auto cable =
+        std::find_if(cables.begin(), cables.end(), [&](const auto& c) { return c.id == *wire.cable; });
     if (cable == cables.end()) return;
     result_.wires.push_back({wire.id, int(cable - cables.begin()), cable->gauge, cable->length, -1, a, b});
   }
@@ -204,9 +207,12 @@ class Compiler {
 
 }  // namespace
 
-AsBuilt compile(const Sheet& sheet, const equipment::Library& library) { return Compiler(sheet, library).run(); }
+AsBuilt compile(const Sheet& sheet, const equipment::Library& library) {
+  return Compiler(sheet, library).run();
+}
 
-std::string settingOf(const Sheet& sheet, const sheet::Unit& unit, const Profile& profile, std::string_view key) {
+std::string settingOf(const Sheet& sheet, const sheet::Unit& unit, const Profile& profile,
+                      std::string_view key) {
   if (auto value = sheet.settings.find(unit.tag, key)) return *value;
   const equipment::Setting* setting = profile.setting(key);
   return setting != nullptr ? setting->standard : std::string();

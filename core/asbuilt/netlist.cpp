@@ -7,7 +7,6 @@
 #include <numbers>
 #include <set>
 
-
 namespace ww::asbuilt {
 
 namespace {
@@ -32,8 +31,8 @@ class Deck {
     result_.text = "* " + title + "\n";
     nameNodes();
     for (const Device& device : circuit_.devices)
-      branch(device.branch, circuit_.units[size_t(device.unit)].tag + "_" + circuit_.element(device).id, device.a,
-             device.b);
+      branch(device.branch, circuit_.units[size_t(device.unit)].tag + "_" + circuit_.element(device).id,
+             device.a, device.b);
     for (const Wire& wire : circuit_.wires)
       branch(wire.branch, "wire_" + std::to_string(number(wire.conductor)), wire.a, wire.b);
     for (const Bonding& bonding : circuit_.bondings)
@@ -56,7 +55,9 @@ class Deck {
     for (size_t node = 0; node < circuit_.nodeNames.size(); ++node) {
       std::string text;
       for (const char c : circuit_.nodeNames[node])
-        text += std::isalnum(static_cast<unsigned char>(c)) ? char(std::tolower(static_cast<unsigned char>(c))) : '_';
+        text += std::isalnum(static_cast<unsigned char>(c))
+                    ? char(std::tolower(static_cast<unsigned char>(c)))
+                    : '_';
       if (!taken.insert(text).second) taken.insert(text += "_" + std::to_string(node));
       result_.nodeNames.push_back(int(node) == ground_ ? "0" : text);
     }
@@ -70,8 +71,8 @@ class Deck {
     std::string from = name(a);
     if (const Phasor volts = solver_.emf(index); volts != Phasor{}) {
       const std::string inner = "e" + part;
-      line("V" + part, from, inner, "dc 0 ac " + digits(std::abs(volts)) + " " +
-                                        digits(std::arg(volts) * 180 / std::numbers::pi));
+      line("V" + part, from, inner,
+           "dc 0 ac " + digits(std::abs(volts)) + " " + digits(std::arg(volts) * 180 / std::numbers::pi));
       from = inner;
     }
     const double omega = 2 * std::numbers::pi * circuit_.frequency;
@@ -85,7 +86,8 @@ class Deck {
     touched_.insert(b);
   }
 
-  void line(const std::string& element, const std::string& a, const std::string& b, const std::string& value) {
+  void line(const std::string& element, const std::string& a, const std::string& b,
+            const std::string& value) {
     result_.text += element + " " + a + " " + b + " " + value + "\n";
   }
 

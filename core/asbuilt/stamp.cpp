@@ -18,9 +18,9 @@ using equipment::SupplyPart;
 using equipment::ThermalPart;
 using equipment::TransformerPart;
 
-constexpr double kRatedFrequency = 60;    // the part figures are at 60 Hz
-constexpr double kBondOhms = 0.020 + 0.1; // common to metal, metal to earth: common practice
-constexpr double kWindingShare = 0.45;    // of the source impedance that is secondary copper: common practice
+constexpr double kRatedFrequency = 60;     // the part figures are at 60 Hz
+constexpr double kBondOhms = 0.020 + 0.1;  // common to metal, metal to earth: common practice
+constexpr double kWindingShare = 0.45;  // of the source impedance that is secondary copper: common practice
 
 double cableScale(const Conditions& conditions, int cable) {
   return size_t(cable) < conditions.cableScale.size() ? conditions.cableScale[size_t(cable)] : 1.0;
@@ -33,7 +33,8 @@ double wireOhms(const Wire& wire, const Conditions& conditions) {
 
 template <class Scalar>
 void stampMetal(const AsBuilt& circuit, const Conditions& conditions, circuit::Solver<Scalar>& solver) {
-  for (const Wire& wire : circuit.wires) solver.setBranch(wire.branch, Scalar(1 / wireOhms(wire, conditions)));
+  for (const Wire& wire : circuit.wires)
+    solver.setBranch(wire.branch, Scalar(1 / wireOhms(wire, conditions)));
   for (const Bonding& bonding : circuit.bondings) solver.setBranch(bonding.branch, Scalar(1 / kBondOhms));
 }
 
@@ -99,11 +100,19 @@ struct DeadOhms {
     return when(closed, part.closed.si() * conditions.contactScale);
   }
   std::optional<double> operator()(const CoilPart& part) const { return part.dc.si() * conditions.coilScale; }
-  std::optional<double> operator()(const ThermalPart& part) const { return part.resistance.si() * conditions.coilScale; }
-  std::optional<double> operator()(const InputPart& part) const { return part.resistance.si() * conditions.inputScale; }
+  std::optional<double> operator()(const ThermalPart& part) const {
+    return part.resistance.si() * conditions.coilScale;
+  }
+  std::optional<double> operator()(const InputPart& part) const {
+    return part.resistance.si() * conditions.inputScale;
+  }
   std::optional<double> operator()(const ResistorPart& part) const { return part.resistance.si(); }
-  std::optional<double> operator()(const SupplyPart& part) const { return part.dc.si() * conditions.supplyScale; }
-  static std::optional<double> when(bool yes, double ohms) { return yes ? std::optional(ohms) : std::nullopt; }
+  std::optional<double> operator()(const SupplyPart& part) const {
+    return part.dc.si() * conditions.supplyScale;
+  }
+  static std::optional<double> when(bool yes, double ohms) {
+    return yes ? std::optional(ohms) : std::nullopt;
+  }
 };
 
 }  // namespace

@@ -12,23 +12,23 @@ namespace ww::asbuilt {
 /// The circumstances of one solve, and how the installation deviates from its typical figures. All factors 1
 /// and all shifts 0: typical.
 struct Conditions {
-  double line = 1;                   ///< line voltage over nominal
-  double temperature = 20;           ///< of the conductors, Celsius
-  double regulationShift = 0;        ///< added to each transformer's regulation
-  double coilScale = 1;              ///< on every coil's and heater's impedance
-  double supplyScale = 1;            ///< on every supply's VA; at DC on its ohms
-  double inputScale = 1;             ///< on every input's resistance
-  double contactScale = 1;           ///< on every contact's and switch's resistance
-  std::vector<double> cableScale;    ///< on each cable's length, by cable index; empty: 1
+  double line = 1;                 ///< line voltage over nominal
+  double temperature = 20;         ///< of the conductors, Celsius
+  double regulationShift = 0;      ///< added to each transformer's regulation
+  double coilScale = 1;            ///< on every coil's and heater's impedance
+  double supplyScale = 1;          ///< on every supply's VA; at DC on its ohms
+  double inputScale = 1;           ///< on every input's resistance
+  double contactScale = 1;         ///< on every contact's and switch's resistance
+  std::vector<double> cableScale;  ///< on each cable's length, by cable index; empty: 1
 };
 
 /// State of everything that can move, by device index. Entries of devices of other kinds are unused.
 struct Positions {
-  std::vector<char> closed;     ///< contacts: closed; fuses: not blown
-  std::vector<char> pulledIn;   ///< coils: sealed
-  std::vector<char> supplyOn;   ///< supplies: above their lock-out
+  std::vector<char> closed;            ///< contacts: closed; fuses: not blown
+  std::vector<char> pulledIn;          ///< coils: sealed
+  std::vector<char> supplyOn;          ///< supplies: above their lock-out
   std::vector<double> supplyVoltAmps;  ///< what an energised supply draws, relays included
-  bool allAtInrush = false;     ///< every coil taken as starting, whatever `pulledIn` says
+  bool allAtInrush = false;            ///< every coil taken as starting, whatever `pulledIn` says
 
   explicit Positions(size_t devices = 0)
       : closed(devices, 0), pulledIn(devices, 0), supplyOn(devices, 0), supplyVoltAmps(devices, 0) {}

@@ -43,7 +43,8 @@ BandModel::Shared BandModel::shared(size_t parameter, double sigmas) const {
   return s;
 }
 
-std::vector<std::optional<double>> BandModel::read(const std::vector<Step>& steps, const Shared& shared) const {
+std::vector<std::optional<double>> BandModel::read(const std::vector<Step>& steps,
+                                                   const Shared& shared) const {
   std::vector<std::optional<double>> values = readDead(steps, shared);
   const auto& circuit = *solution_.circuit;
   circuit::Solver<circuit::Phasor> solver(circuit.plan);
@@ -59,12 +60,14 @@ std::vector<std::optional<double>> BandModel::read(const std::vector<Step>& step
       stamped = steps[i].call;
     }
     const auto reading = solver.readThrough(a, b, meter_.impedanceOhms);
-    if (reading.value && reading.quality == circuit::Quality::solid) values[i] = std::abs(*reading.value) * shared.gain;
+    if (reading.value && reading.quality == circuit::Quality::solid)
+      values[i] = std::abs(*reading.value) * shared.gain;
   }
   return values;
 }
 
-std::vector<std::optional<double>> BandModel::readDead(const std::vector<Step>& steps, const Shared& shared) const {
+std::vector<std::optional<double>> BandModel::readDead(const std::vector<Step>& steps,
+                                                       const Shared& shared) const {
   std::vector<std::optional<double>> values(steps.size());
   const auto& circuit = *solution_.circuit;
   circuit::Solver<double> solver(circuit.plan);

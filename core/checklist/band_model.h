@@ -11,16 +11,16 @@ namespace ww::checklist {
 
 /// What a step will read: y = mean + slope . theta + noise, with theta ~ N(0, 1) shared by the whole job.
 struct Prediction {
-  bool open = false;            ///< no connection
+  bool open = false;  ///< no connection
   bool ohms = false;
   double mean = 0;
-  std::vector<double> slope;    ///< by shared parameter, per sigma
-  double noise = 0;             ///< of a single reading, one sigma
+  std::vector<double> slope;  ///< by shared parameter, per sigma
+  double noise = 0;           ///< of a single reading, one sigma
 };
 
-/// Predictions for steps, by linearising the solved circuit around its typical figures. The parameters that a job
-/// shares: line voltage, regulation, coil family, supplies, inputs, contacts, temperature, meter gain, and each
-/// cable's length.
+/// Predictions for steps, by linearising the solved circuit around its typical figures. The parameters that a
+/// job shares: line voltage, regulation, coil family, supplies, inputs, contacts, temperature, meter gain,
+/// and each cable's length.
 class BandModel {
  public:
   BandModel(const operation::Solution& solution, const MeterFigures& meter, const Priors& priors);

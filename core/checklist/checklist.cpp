@@ -21,7 +21,10 @@ using sheet::UnitId;
 class Walk {
  public:
   Walk(const sheet::Sheet& sheet, const operation::Solution& solution)
-      : sheet_(sheet), solution_(solution), circuit_(*solution.circuit), order_(verify::walkingOrder(circuit_)) {
+      : sheet_(sheet),
+        solution_(solution),
+        circuit_(*solution.circuit),
+        order_(verify::walkingOrder(circuit_)) {
     for (const auto& wire : sheet.conductors)
       for (const auto* landing : {&wire.endA, &wire.endB})
         if (const auto* ref = std::get_if<TerminalRef>(landing)) landed_.insert(*ref);
@@ -51,7 +54,9 @@ class Walk {
       if (terminal.role == role) return TerminalRef{unit, terminal.id};
     return std::nullopt;
   }
-  static std::string placeKey(const TerminalRef& ref) { return std::to_string(number(ref.unit)) + "." + ref.terminal; }
+  static std::string placeKey(const TerminalRef& ref) {
+    return std::to_string(number(ref.unit)) + "." + ref.terminal;
+  }
 
   Step& act(Phase phase, std::string instruction, UnitId unit, std::vector<std::string> cautions,
             const std::string& callName = {}) {
@@ -61,13 +66,14 @@ class Walk {
     step.standAt = unit;
     step.cautions = std::move(cautions);
     step.call = callName;
-    step.key = step.instruction + ":" + std::to_string(number(unit)) + (callName.empty() ? "" : "@" + callName);
+    step.key =
+        step.instruction + ":" + std::to_string(number(unit)) + (callName.empty() ? "" : "@" + callName);
     steps_.push_back(std::move(step));
     return steps_.back();
   }
 
-  Step& measure(Phase phase, Measure what, const std::string& instruction, const TerminalRef& a, const TerminalRef& b,
-                const std::string& callName = {}) {
+  Step& measure(Phase phase, Measure what, const std::string& instruction, const TerminalRef& a,
+                const TerminalRef& b, const std::string& callName = {}) {
     Step& step = act(phase, instruction, a.unit, {}, callName);
     step.measure = what;
     step.probe1 = a;
@@ -89,7 +95,8 @@ class Walk {
     for (const UnitId unit : order_) {
       if (profile(unit).kind == Kind::roomControl || profile(unit).kind == Kind::accessory) continue;
       std::vector<std::string> cautions{"prove-meter"};
-      if (profile(unit).kind == Kind::outdoorUnit) cautions.insert(cautions.end(), {"single-pole-contactor", "capacitors-charged"});
+      if (profile(unit).kind == Kind::outdoorUnit)
+        cautions.insert(cautions.end(), {"single-pole-contactor", "capacitors-charged"});
       if (profile(unit).kind == Kind::furnace) cautions.push_back("door-switch-live");
       act(Phase::dead, "prove-dead", unit, cautions);
     }
@@ -115,8 +122,8 @@ class Walk {
       }
   }
 
-  /// What stands between each landed terminal and common: no dead short, coils plausible. Not at the control, which
-  /// is off its base and would only repeat the other end of the cable.
+  /// What stands between each landed terminal and common: no dead short, coils plausible. Not at the control,
+  /// which is off its base and would only repeat the other end of the cable.
   void terminalOhms(UnitId unit) {
     const auto common = withRole(unit, Role::common);
     if (!common || profile(unit).kind == Kind::roomControl) return;
@@ -128,7 +135,8 @@ class Walk {
   }
 
   void atRest() {
-    act(Phase::rest, "restore-power", order_.front(), {"live-cabinet", "makers-instructions", "licensed-work"}, "rest");
+    act(Phase::rest, "restore-power", order_.front(),
+        {"live-cabinet", "makers-instructions", "licensed-work"}, "rest");
     for (const UnitId unit : order_) supply(unit, "rest");
     for (const UnitId unit : order_) signals(unit, "rest");
     observe(solution_.table.front(), Phase::rest);
@@ -149,7 +157,8 @@ class Walk {
     for (const auto& terminal : profile(unit).terminals) {
       const TerminalRef ref{unit, terminal.id};
       const bool signal = terminal.role != Role::hot && terminal.role != Role::common;
-      if (signal && landed_.contains(ref)) measure(phaseOf(callName), Measure::acVolts, "volts", ref, *common, callName);
+      if (signal && landed_.contains(ref))
+        measure(phaseOf(callName), Measure::acVolts, "volts", ref, *common, callName);
     }
   }
 
@@ -161,8 +170,10 @@ class Walk {
     if (demand.call == "defrost")
       for (const UnitId unit : order_)
         if (profile(unit).kind == Kind::outdoorUnit) asked = unit;
-    // A plain contactor has no timer of its own, so the off time between two compressor calls is waited out here.
-    if (compressor && compressorRan_) act(Phase::call, "wait-off-time", asked, {"compressor-off-time"}, demand.call);
+    // A plain contactor has no timer of its own, so the off time between two compressor calls is waited out
+    // here.
+    if (compressor && compressorRan_)
+      act(Phase::call, "wait-off-time", asked, {"compressor-off-time"}, demand.call);
     compressorRan_ |= compressor;
     act(Phase::call, "set-call", asked, {}, demand.call);
     for (const UnitId unit : order_) {
@@ -185,7 +196,8 @@ class Walk {
   }
 
   static bool contains(const std::vector<std::string>& duties, const std::string& name) {
-    return std::any_of(duties.begin(), duties.end(), [&](const auto& d) { return operation::dutyName(d) == name; });
+    return std::any_of(duties.begin(), duties.end(),
+                       [&](const auto& d) { return operation::dutyName(d) == name; });
   }
 
   const sheet::Sheet& sheet_;
@@ -216,7 +228,8 @@ std::vector<Step> checklistFor(const sheet::Sheet& sheet, const operation::Solut
   std::vector<Step> steps = Walk(sheet, solution).write();
   const auto predictions = BandModel(solution, meter, priors).predict(steps);
   const auto observed = [&](const Step& step) {
-    return std::find_if(observations.begin(), observations.end(), [&](const auto& o) { return o.step == step.key; });
+    return std::find_if(observations.begin(), observations.end(),
+                        [&](const auto& o) { return o.step == step.key; });
   };
   std::optional<Posterior> posterior;
   for (size_t i = 0; i < steps.size(); ++i)

@@ -22,11 +22,13 @@ struct Observation {
   double value = 0;
 };
 
-/// The checklist of a sheet in walking order: precautions, dead checks (every conductor end to end, every call and
-/// supply terminal to common), rest, then one call at a time. Bands come from the solved circuit under the
-/// shared-parameter model; with observations, the bands of the steps not observed are conditioned on all of them.
+/// The checklist of a sheet in walking order: precautions, dead checks (every conductor end to end, every
+/// call and supply terminal to common), rest, then one call at a time. Bands come from the solved circuit
+/// under the shared-parameter model; with observations, the bands of the steps not observed are conditioned
+/// on all of them.
 std::vector<Step> checklistFor(const sheet::Sheet& sheet, const operation::Solution& solution,
-                               const MeterFigures& meter = {}, const std::vector<Observation>& observations = {},
+                               const MeterFigures& meter = {},
+                               const std::vector<Observation>& observations = {},
                                const Priors& priors = standardPriors());
 
 }  // namespace ww::checklist

@@ -11,8 +11,8 @@ namespace ww::checklist {
 namespace {
 
 constexpr double kBandSigmas = 2;
-constexpr double kOpenOhms = 1e6;   // what a dead circuit without a path still shows at least
-constexpr double kWidestVolts = 30; // a gross error can be anywhere on the scale
+constexpr double kOpenOhms = 1e6;    // what a dead circuit without a path still shows at least
+constexpr double kWidestVolts = 30;  // a gross error can be anywhere on the scale
 constexpr double kWidestOhms = 5000;
 
 Eigen::VectorXd slopeOf(const Prediction& prediction) {
@@ -22,7 +22,8 @@ Eigen::VectorXd slopeOf(const Prediction& prediction) {
 Band bandOf(const Prediction& prediction, double mean, double variance) {
   if (prediction.open) return {kOpenOhms, kOpenOhms, kOpenOhms, 0, true};
   const double sigma = std::sqrt(variance);
-  return {std::max(0.0, mean - kBandSigmas * sigma), std::max(0.0, mean + kBandSigmas * sigma), mean, sigma, false};
+  return {std::max(0.0, mean - kBandSigmas * sigma), std::max(0.0, mean + kBandSigmas * sigma), mean, sigma,
+          false};
 }
 
 }  // namespace
@@ -37,7 +38,8 @@ struct Posterior::State {
   Eigen::MatrixXd covariance;
 };
 
-Posterior::Posterior(size_t parameters, const Priors& priors) : state_(std::make_unique<State>()), priors_(priors) {
+Posterior::Posterior(size_t parameters, const Priors& priors)
+    : state_(std::make_unique<State>()), priors_(priors) {
   state_->mean = Eigen::VectorXd::Zero(Eigen::Index(parameters));
   state_->covariance = Eigen::MatrixXd::Identity(Eigen::Index(parameters), Eigen::Index(parameters));
 }

@@ -8,17 +8,17 @@
 
 namespace ww::checklist {
 
-/// How far healthy installations differ from their typical figures: one standard deviation each, relative where
-/// no unit is named.
+/// How far healthy installations differ from their typical figures: one standard deviation each, relative
+/// where no unit is named.
 struct Priors {
-  double line = 0, regulation = 0;             ///< regulation in absolute share
-  double coilVoltAmps = 0, coilOhms = 0;       ///< one coil family: sealed VA, DC ohms
+  double line = 0, regulation = 0;        ///< regulation in absolute share
+  double coilVoltAmps = 0, coilOhms = 0;  ///< one coil family: sealed VA, DC ohms
   double supplyVoltAmps = 0, supplyOhms = 0;
   double inputOhms = 0, contactOhms = 0, cableLength = 0;
   double temperatureKelvin = 0;
-  double meterGain = 0;                        ///< an error that repeats
+  double meterGain = 0;                           ///< an error that repeats
   double volts = 0, voltsNearZero = 0, ohms = 0;  ///< of a single reading
-  double grossError = 0;                       ///< share of readings that tell nothing
+  double grossError = 0;                          ///< share of readings that tell nothing
 };
 
 quantity::Loaded<Priors> readPriors(std::string_view json);

@@ -20,25 +20,25 @@ enum class Measure { act, ohms, acVolts, look };
 /// Lowest and highest reading a healthy circuit can give, 2 sigma of the shared-parameter model; SI units.
 /// Open circuit ("OL") is told by `open`.
 struct Band {
-  double low = 0, high = 0;   ///< volts or ohms
+  double low = 0, high = 0;  ///< volts or ohms
   double mean = 0, sigma = 0;
-  bool open = false;          ///< no connection is right: OL expected, `low` is the least ohms that count as open
+  bool open = false;  ///< no connection is right: OL expected, `low` is the least ohms that count as open
   friend bool operator==(const Band&, const Band&) = default;
 };
 
 /// One line of the checklist.
 struct Step {
-  std::string key;            ///< stable: phase, call and terminals by id
+  std::string key;  ///< stable: phase, call and terminals by id
   Phase phase = Phase::dead;
-  std::string call;           ///< call that is on; "rest" at rest; empty for dead checks
+  std::string call;  ///< call that is on; "rest" at rest; empty for dead checks
   Measure measure = Measure::act;
   sheet::UnitId standAt{};
-  sheet::TerminalRef probe1, probe2;   ///< empty units when nothing is probed
-  sheet::ConductorId conductor{};      ///< the conductor that a continuity step proves; 0: none
-  std::string instruction;             ///< wording key of what to do ("isolate-and-lock", "continuity", ...)
-  std::vector<std::string> cautions;   ///< wording keys, shown before the step
+  sheet::TerminalRef probe1, probe2;  ///< empty units when nothing is probed
+  sheet::ConductorId conductor{};     ///< the conductor that a continuity step proves; 0: none
+  std::string instruction;            ///< wording key of what to do ("isolate-and-lock", "continuity", ...)
+  std::vector<std::string> cautions;  ///< wording keys, shown before the step
   std::vector<std::string> mustRun, mustNotRun;  ///< duties to confirm by sight and sound
-  std::optional<Band> band;            ///< nothing: recorded, not judged
+  std::optional<Band> band;                      ///< nothing: recorded, not judged
 };
 
 enum class Verdict { notMeasured, good, again, fault, notJudged };

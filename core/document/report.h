@@ -94,6 +94,7 @@ struct KeyFigures {
 /// The diagram of the sheet the report speaks of, with the sentence below it.
 struct DiagramPage {
   std::vector<Value> legend;
+  std::vector<sheet::ConductorId> foundOtherwise;  ///< zigzag under their flags
 };
 
 struct SignatureLine {

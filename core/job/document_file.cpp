@@ -43,8 +43,9 @@ Loaded<Job> readJsonDocument(std::string_view text, const equipment::Library& li
   const std::string found = named ? format->get<std::string>() : std::string();
   if (found == kJobFormat) return readJob(text, library);
   if (found == sheet::kSheetFormat) return ofSheet(sheet::readSheetFile(text, library));
-  return failed("unknown-format", {{"found", quantity::cited(found)},
-                                   {"known", std::string(kJobFormat) + ", " + std::string(sheet::kSheetFormat)}});
+  return failed("unknown-format",
+                {{"found", quantity::cited(found)},
+                 {"known", std::string(kJobFormat) + ", " + std::string(sheet::kSheetFormat)}});
 }
 
 /// A file descriptor that closes itself.

@@ -11,9 +11,9 @@
 
 namespace ww::job {
 
-/// Reads whatever a person hands over: a job, a wiring sheet as JSON, or one as CSV; told apart by the content. A
-/// sheet alone becomes a draft with that sheet as planned and no site. Problems: those of the reader that fits, and
-/// "empty-file", "unknown-format" {found, known} for JSON that is neither.
+/// Reads whatever a person hands over: a job, a wiring sheet as JSON, or one as CSV; told apart by the
+/// content. A sheet alone becomes a draft with that sheet as planned and no site. Problems: those of the
+/// reader that fits, and "empty-file", "unknown-format" {found, known} for JSON that is neither.
 quantity::Loaded<Job> readDocument(std::string_view text, const equipment::Library& library);
 
 /// Why a file was not saved; nothing is left half-written, and what stood there before still does.

@@ -34,16 +34,16 @@ struct Meter {
 
 /// One value read, as entered. Never changed or removed: a retake or a strike-out is a new fact.
 struct Reading {
-  std::string id;                  ///< UUIDv7
-  std::string step;                ///< checklist step key
-  std::string entered;             ///< text as typed
-  std::optional<double> value;     ///< SI; nothing for OL and for observations
-  bool openLine = false;           ///< the meter showed OL
-  std::string unit;                ///< "V", "ohm", "A", "" for an observation
-  std::string meter, by, at;       ///< meter id, person, ISO 8601 time
+  std::string id;                       ///< UUIDv7
+  std::string step;                     ///< checklist step key
+  std::string entered;                  ///< text as typed
+  std::optional<double> value;          ///< SI; nothing for OL and for observations
+  bool openLine = false;                ///< the meter showed OL
+  std::string unit;                     ///< "V", "ohm", "A", "" for an observation
+  std::string meter, by, at;            ///< meter id, person, ISO 8601 time
   std::optional<checklist::Band> band;  ///< the band of the moment
-  std::string supersedes;          ///< id of the reading this one replaces
-  std::string struckBecause;       ///< with supersedes and no value: strikes it out
+  std::string supersedes;               ///< id of the reading this one replaces
+  std::string struckBecause;            ///< with supersedes and no value: strikes it out
   friend bool operator==(const Reading&, const Reading&) = default;
 };
 
@@ -73,11 +73,11 @@ enum class State { draft, closed, amended, binned };
 
 /// One visit to one site.
 struct Job {
-  std::string id;       ///< UUIDv7
-  std::string number;   ///< YYYY-MMDD-nn
+  std::string id;      ///< UUIDv7
+  std::string number;  ///< YYYY-MMDD-nn
   State state = State::draft;
-  std::string stage;    ///< of a draft: site, wiring, dead, live, settings, run, report
-  std::string visit;    ///< ISO date
+  std::string stage;  ///< of a draft: site, wiring, dead, live, settings, run, report
+  std::string visit;  ///< ISO date
   std::string installer;
   Company company;
   Site site;
@@ -101,8 +101,9 @@ std::optional<SheetState> currentSheetState(const Job& job);
 /// The reading that counts for a step: the newest that is not superseded; null when struck out or none.
 const Reading* standing(const Job& job, const std::string& step);
 
-/// The job with one reading more; readings already there are never touched. Nothing when the reading has no id or
-/// one already taken, supersedes a reading that is not there or belongs to another step, or strikes out nothing.
+/// The job with one reading more; readings already there are never touched. Nothing when the reading has no
+/// id or one already taken, supersedes a reading that is not there or belongs to another step, or strikes out
+/// nothing.
 std::optional<Job> withReading(Job job, Reading reading);
 
 }  // namespace ww::job

@@ -7,7 +7,9 @@
 
 namespace ww::job {
 
-inline const quantity::Fields::Words<State> kStateWords{
-    {"draft", State::draft}, {"closed", State::closed}, {"amended", State::amended}, {"binned", State::binned}};
+inline const quantity::Fields::Words<State> kStateWords{{"draft", State::draft},
+                                                        {"closed", State::closed},
+                                                        {"amended", State::amended},
+                                                        {"binned", State::binned}};
 
 }  // namespace ww::job

@@ -20,7 +20,8 @@ constexpr size_t kMostFacts = 20'000;
 constexpr double kMostReading = 1e9;
 
 bool digitsAt(const std::string& text, std::initializer_list<size_t> places) {
-  return std::all_of(places.begin(), places.end(), [&](size_t i) { return text[i] >= '0' && text[i] <= '9'; });
+  return std::all_of(places.begin(), places.end(),
+                     [&](size_t i) { return text[i] >= '0' && text[i] <= '9'; });
 }
 
 /// "2026-03-12", month and day in range.
@@ -48,7 +49,8 @@ bool isMoment(const std::string& text) {
 
 class Reader {
  public:
-  Reader(const json& value, const equipment::Library& library) : fields_(value, "", problems_), library_(library) {}
+  Reader(const json& value, const equipment::Library& library)
+      : fields_(value, "", problems_), library_(library) {}
 
   quantity::Loaded<Job> read() {
     fields_.has("format");
@@ -100,7 +102,7 @@ class Reader {
     }
     if (const json* value = fields_.value("site", true)) {
       Fields site(*value, fields_.whereOf("site"), problems_);
-      job_.site = {site.text("address"),          site.textOr("unit", ""),  site.textOr("city", ""),
+      job_.site = {site.text("address"),        site.textOr("unit", ""),  site.textOr("city", ""),
                    site.textOr("customer", ""), site.textOr("phone", ""), site.textOr("notes", "")};
       site.finish();
     }
@@ -167,7 +169,8 @@ class Reader {
     checklist::Band band{f.number("low", 0, kMostReading), f.number("high", 0, kMostReading),
                          f.number("mean", -kMostReading, kMostReading), f.number("sigma", 0, kMostReading),
                          f.truthOr("open", false)};
-    if (band.low > band.high) f.complain("high", "out-of-range", {{"value", "high"}, {"least", "low"}, {"most", ""}});
+    if (band.low > band.high)
+      f.complain("high", "out-of-range", {{"value", "high"}, {"least", "low"}, {"most", ""}});
     f.finish();
     return band;
   }

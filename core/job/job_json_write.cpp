@@ -20,17 +20,26 @@ std::string wordOf(State state) {
 }
 
 json toJson(const checklist::Band& band) {
-  return {{"low", band.low}, {"high", band.high}, {"mean", band.mean}, {"sigma", band.sigma}, {"open", band.open}};
+  return {{"low", band.low},
+          {"high", band.high},
+          {"mean", band.mean},
+          {"sigma", band.sigma},
+          {"open", band.open}};
 }
 
 json toJson(const Meter& meter) {
-  return {{"id", meter.id}, {"name", meter.name}, {"serial", meter.serial}, {"calibrationDue", meter.calibrationDue},
-          {"accuracyPercent", meter.accuracyPercent}, {"counts", meter.counts}};
+  return {{"id", meter.id},
+          {"name", meter.name},
+          {"serial", meter.serial},
+          {"calibrationDue", meter.calibrationDue},
+          {"accuracyPercent", meter.accuracyPercent},
+          {"counts", meter.counts}};
 }
 
 json toJson(const Reading& reading) {
-  json object{{"id", reading.id}, {"step", reading.step}, {"entered", reading.entered}, {"unit", reading.unit},
-              {"meter", reading.meter}, {"by", reading.by}, {"at", reading.at}};
+  json object{{"id", reading.id},     {"step", reading.step},   {"entered", reading.entered},
+              {"unit", reading.unit}, {"meter", reading.meter}, {"by", reading.by},
+              {"at", reading.at}};
   if (reading.value) object["value"] = *reading.value;
   if (reading.openLine) object["openLine"] = true;
   if (reading.band) object["band"] = toJson(*reading.band);
@@ -44,8 +53,8 @@ json toJson(const Acknowledgement& fact) {
 }
 
 json toJson(const Acceptance& fact) {
-  return {{"id", fact.id}, {"finding", fact.finding}, {"severity", fact.severity},
-          {"note", fact.note}, {"by", fact.by}, {"at", fact.at}};
+  return {{"id", fact.id},     {"finding", fact.finding}, {"severity", fact.severity},
+          {"note", fact.note}, {"by", fact.by},           {"at", fact.at}};
 }
 
 json toJson(const Signature& fact) {
@@ -69,15 +78,30 @@ json jobJson(const Job& job) {
   if (job.planned) sheets["planned"] = sheet::writeSheet(*job.planned);
   if (job.asLeft) sheets["asLeft"] = sheet::writeSheet(*job.asLeft);
   const Site& site = job.site;
-  return {{"format", kJobFormat}, {"version", kJobVersion}, {"id", job.id}, {"number", job.number},
-          {"state", wordOf(job.state)}, {"stage", job.stage}, {"visit", job.visit}, {"installer", job.installer},
+  return {{"format", kJobFormat},
+          {"version", kJobVersion},
+          {"id", job.id},
+          {"number", job.number},
+          {"state", wordOf(job.state)},
+          {"stage", job.stage},
+          {"visit", job.visit},
+          {"installer", job.installer},
           {"company", {{"name", job.company.name}, {"phone", job.company.phone}}},
-          {"site", {{"address", site.address}, {"unit", site.unit}, {"city", site.city},
-                    {"customer", site.customer}, {"phone", site.phone}, {"notes", site.notes}}},
-          {"line", {{"low", job.lowLine}, {"high", job.highLine}}}, {"sheets", sheets},
-          {"meters", listOf(job.meters)}, {"readings", listOf(job.readings)},
-          {"acknowledgements", listOf(job.acknowledgements)}, {"acceptances", listOf(job.acceptances)},
-          {"signatures", listOf(job.signatures)}, {"openItems", listOf(job.openItems)}};
+          {"site",
+           {{"address", site.address},
+            {"unit", site.unit},
+            {"city", site.city},
+            {"customer", site.customer},
+            {"phone", site.phone},
+            {"notes", site.notes}}},
+          {"line", {{"low", job.lowLine}, {"high", job.highLine}}},
+          {"sheets", sheets},
+          {"meters", listOf(job.meters)},
+          {"readings", listOf(job.readings)},
+          {"acknowledgements", listOf(job.acknowledgements)},
+          {"acceptances", listOf(job.acceptances)},
+          {"signatures", listOf(job.signatures)},
+          {"openItems", listOf(job.openItems)}};
 }
 
 }  // namespace

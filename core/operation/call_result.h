@@ -24,17 +24,17 @@ struct CoilResult {
   sheet::UnitId unit{};
   std::string part;
   CoilState state = CoilState::out;
-  quantity::Volts pullIn;   ///< across it at inrush with all coils of the call together
-  quantity::Volts sealed;   ///< across it in the end state
+  quantity::Volts pullIn;                ///< across it at inrush with all coils of the call together
+  quantity::Volts sealed;                ///< across it in the end state
   quantity::Volts pullInLow, sealedLow;  ///< the same two at low line
-  quantity::Amps amps;      ///< through it in the end state
+  quantity::Amps amps;                   ///< through it in the end state
 };
 
 /// Volts of one terminal against the reference of its part of the circuit.
 struct TerminalResult {
   sheet::TerminalRef terminal;
-  std::complex<double> volts;       ///< phasor, rms
-  sheet::TerminalRef reference;     ///< the common of the transformer that feeds it, else the smallest place
+  std::complex<double> volts;    ///< phasor, rms
+  sheet::TerminalRef reference;  ///< the common of the transformer that feeds it, else the smallest place
   circuit::Quality quality = circuit::Quality::floating;
 };
 
@@ -42,9 +42,9 @@ struct TerminalResult {
 struct WireResult {
   sheet::ConductorId conductor{};
   std::complex<double> amps;
-  std::complex<double> volts;       ///< of its End A against the reference
-  bool live = false;                ///< stands at volts of a source, whether or not current flows
-  bool fromHot = false;             ///< current goes from hot towards common along A -> B
+  std::complex<double> volts;  ///< of its End A against the reference
+  bool live = false;           ///< stands at volts of a source, whether or not current flows
+  bool fromHot = false;        ///< current goes from hot towards common along A -> B
 };
 
 /// Secondary side of one transformer.
@@ -52,15 +52,15 @@ struct SourceResult {
   sheet::UnitId unit{};
   std::string part;
   quantity::Amps amps;
-  quantity::Volts volts;            ///< at its terminals
-  double loadPercent = 0;           ///< secondary amps over rated amps
-  quantity::VoltAmps shown;         ///< secondary amps x 24 V
+  quantity::Volts volts;     ///< at its terminals
+  double loadPercent = 0;    ///< secondary amps over rated amps
+  quantity::VoltAmps shown;  ///< secondary amps x 24 V
   quantity::VoltAmps rating;
 };
 
 /// A duty that runs, with the unit that does it.
 struct RunningDuty {
-  std::string duty;                 ///< "compressor1", "blower:cool1"
+  std::string duty;  ///< "compressor1", "blower:cool1"
   sheet::UnitId unit{};
   friend bool operator==(const RunningDuty&, const RunningDuty&) = default;
 };
@@ -69,12 +69,12 @@ struct RunningDuty {
 struct MeltedFuse {
   sheet::UnitId unit{};
   std::string part;
-  quantity::Amps amps;              ///< that melted it
+  quantity::Amps amps;  ///< that melted it
 };
 
 /// The settled end state of one call.
 struct CallResult {
-  std::string call;                 ///< "rest", "cool1", ...
+  std::string call;  ///< "rest", "cool1", ...
   CallState state = CallState::ok;
   std::vector<RunningDuty> duties;
   std::vector<CoilResult> coils;

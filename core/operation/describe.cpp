@@ -18,9 +18,10 @@ using equipment::TransformerPart;
 using quantity::Amps;
 using quantity::Volts;
 
-constexpr double kLiveVolts = 6;       // what a board no longer takes for nothing
-constexpr double kFlowing = 0.001;     // amps; below it a conductor only stands at volts
-constexpr double kRatedVolts = 24;     // shown VA are secondary amps x 24 V, so that they agree with the percentage
+constexpr double kLiveVolts = 6;    // what a board no longer takes for nothing
+constexpr double kFlowing = 0.001;  // amps; below it a conductor only stands at volts
+constexpr double kRatedVolts =
+    24;  // shown VA are secondary amps x 24 V, so that they agree with the percentage
 
 using AcSolver = circuit::Solver<Phasor>;
 
@@ -53,8 +54,14 @@ CoilState stateOfHeater(const ThermalPart& part, const CoilResult& result, bool 
 
 class Description {
  public:
-  Description(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEnd end, LineRange lines, CallResult& result)
-      : circuit_(circuit), machine_(machine), solver_(machine.solver()), end_(end), lines_(lines), result_(result) {}
+  Description(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEnd end, LineRange lines,
+              CallResult& result)
+      : circuit_(circuit),
+        machine_(machine),
+        solver_(machine.solver()),
+        end_(end),
+        lines_(lines),
+        result_(result) {}
 
   void fill() {
     duties();
@@ -64,13 +71,16 @@ class Description {
   }
 
  private:
-  const asbuilt::PlacedUnit& unitOf(const asbuilt::Device& device) const { return circuit_.units[size_t(device.unit)]; }
+  const asbuilt::PlacedUnit& unitOf(const asbuilt::Device& device) const {
+    return circuit_.units[size_t(device.unit)];
+  }
 
   void duties() {
     for (size_t u = 0; u < circuit_.units.size(); ++u)
       for (const auto& duty : circuit_.units[u].profile->duties)
         if (machine_.logic(int(u)).value(duty.running))
-          result_.duties.push_back({duty.speed.empty() ? duty.name : duty.name + ":" + duty.speed, circuit_.units[u].id});
+          result_.duties.push_back(
+              {duty.speed.empty() ? duty.name : duty.name + ":" + duty.speed, circuit_.units[u].id});
   }
 
   void devices() {
@@ -82,18 +92,24 @@ class Description {
       const asbuilt::Device& device = circuit_.devices[i];
       const bool coil = std::holds_alternative<CoilPart>(device.part);
       if (coil || std::holds_alternative<ThermalPart>(device.part)) {
-        CoilResult entry{unitOf(device).id, circuit_.element(device).id, CoilState::out,
-                         Volts(across(coil ? inrush : solver_, device)), Volts(across(solver_, device)),
-                         Volts(across(coil ? inrushLow : sealedLow, device)), Volts(across(sealedLow, device)),
+        CoilResult entry{unitOf(device).id,
+                         circuit_.element(device).id,
+                         CoilState::out,
+                         Volts(across(coil ? inrush : solver_, device)),
+                         Volts(across(solver_, device)),
+                         Volts(across(coil ? inrushLow : sealedLow, device)),
+                         Volts(across(sealedLow, device)),
                          Amps(machine_.amps(int(i)))};
         entry.state = stateOfLoad(i, entry);
         result_.coils.push_back(std::move(entry));
       } else if (const auto* source = std::get_if<TransformerPart>(&device.part)) {
         addSource(device, *source);
       } else if (std::holds_alternative<FusePart>(device.part) && machine_.meltingAmps()[i] > 0) {
-        result_.melted.push_back({unitOf(device).id, circuit_.element(device).id, Amps(machine_.meltingAmps()[i])});
+        result_.melted.push_back(
+            {unitOf(device).id, circuit_.element(device).id, Amps(machine_.meltingAmps()[i])});
       } else if (std::holds_alternative<InputPart>(device.part) && machine_.marginalInput()[i]) {
-        if (const auto& terminal = circuit_.nodeTerminals[size_t(device.a)]) result_.marginalInputs.push_back(*terminal);
+        if (const auto& terminal = circuit_.nodeTerminals[size_t(device.a)])
+          result_.marginalInputs.push_back(*terminal);
       }
     }
   }
@@ -109,8 +125,9 @@ class Description {
   void addSource(const asbuilt::Device& device, const TransformerPart& part) {
     const Amps amps(std::abs(solver_.current(device.branch)));
     const Amps rated(part.rating.si() / part.rated.si());
-    result_.sources.push_back({unitOf(device).id, circuit_.element(device).id, amps, Volts(across(solver_, device)),
-                               100 * (amps / rated), Volts(kRatedVolts) * amps, part.rating});
+    result_.sources.push_back({unitOf(device).id, circuit_.element(device).id, amps,
+                               Volts(across(solver_, device)), 100 * (amps / rated),
+                               Volts(kRatedVolts) * amps, part.rating});
   }
 
   void terminals() {
@@ -141,7 +158,8 @@ class Description {
 
   const asbuilt::Device* feeding(int node) const {
     for (const auto& device : circuit_.devices)
-      if (std::holds_alternative<TransformerPart>(device.part) && solver_.quality(node, device.b) == Quality::solid)
+      if (std::holds_alternative<TransformerPart>(device.part) &&
+          solver_.quality(node, device.b) == Quality::solid)
         return &device;
     return nullptr;
   }
@@ -158,14 +176,16 @@ class Description {
 
 int referenceNode(const asbuilt::AsBuilt& circuit, const AcSolver& solver, int node) {
   for (const auto& device : circuit.devices)
-    if (std::holds_alternative<TransformerPart>(device.part) && solver.quality(node, device.b) == Quality::solid)
+    if (std::holds_alternative<TransformerPart>(device.part) &&
+        solver.quality(node, device.b) == Quality::solid)
       return device.b;
   for (const auto& [terminal, candidate] : circuit.nodeOfTerminal)
     if (solver.quality(node, candidate) == Quality::solid || node == candidate) return candidate;
   return -1;
 }
 
-void describe(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEnd end, LineRange lines, CallResult& result) {
+void describe(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEnd end, LineRange lines,
+              CallResult& result) {
   Description(circuit, machine, end, lines, result).fill();
 }
 

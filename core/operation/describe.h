@@ -5,12 +5,13 @@
 
 namespace ww::operation {
 
-/// Fills in what a settled machine shows: duties, coils with their volts at inrush and at low line, terminals,
-/// wires, sources, melted fuses. The call's name and state are left alone.
-void describe(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEnd end, LineRange lines, CallResult& result);
+/// Fills in what a settled machine shows: duties, coils with their volts at inrush and at low line,
+/// terminals, wires, sources, melted fuses. The call's name and state are left alone.
+void describe(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEnd end, LineRange lines,
+              CallResult& result);
 
-/// The reference of a node: the common of the transformer that feeds its part of the circuit, else the smallest
-/// terminal of the part. -1 when the part has no terminal at all.
+/// The reference of a node: the common of the transformer that feeds its part of the circuit, else the
+/// smallest terminal of the part. -1 when the part has no terminal at all.
 int referenceNode(const asbuilt::AsBuilt& circuit, const circuit::Solver<circuit::Phasor>& solver, int node);
 
 }  // namespace ww::operation

@@ -43,7 +43,8 @@ LogicRun::LogicRun(const asbuilt::AsBuilt& circuit, int unit, int controlNumber)
     return -1;
   };
   for (size_t i = 0; i < circuit.devices.size() && supply_ < 0; ++i)
-    if (circuit.devices[i].unit == unit && std::holds_alternative<equipment::SupplyPart>(circuit.devices[i].part))
+    if (circuit.devices[i].unit == unit &&
+        std::holds_alternative<equipment::SupplyPart>(circuit.devices[i].part))
       supply_ = int(i);
   for (const LogicNode& node : logic.nodes) {
     if (node.op == Op::signal)
@@ -121,9 +122,8 @@ bool LogicRun::settle(Millis now, const Senses& senses) {
     const bool result = compute(statement.expression, int(next), now, senses);
     for (size_t k = 0; k < statement.names.size(); ++k, ++next) {
       // first(a; b) yields one signal per argument; its timer's count says which argument holds.
-      const bool on = statement.names.size() == 1
-                          ? result
-                          : timers_[size_t(statement.expression)].count == int(k) + 1;
+      const bool on =
+          statement.names.size() == 1 ? result : timers_[size_t(statement.expression)].count == int(k) + 1;
       changed |= (signals_[next] != 0) != on;
       signals_[next] = on;
     }
@@ -138,7 +138,8 @@ bool LogicRun::compute(int index, int owner, Millis now, const Senses& senses) {
   bool any = false;
   bool all = true;
   for (size_t k = 0; k < node.args.size(); ++k) {
-    const bool arg = compute(node.args[k], owner, now, senses);  // no short cut: every timer must see its input
+    const bool arg =
+        compute(node.args[k], owner, now, senses);  // no short cut: every timer must see its input
     if (k < kMostArguments) args[k] = arg;
     any |= arg;
     all &= arg;
@@ -148,9 +149,11 @@ bool LogicRun::compute(int index, int owner, Millis now, const Senses& senses) {
   Timer& timer = timers_[size_t(index)];
   bool result = false;
   switch (node.op) {
-    case Op::constant: case Op::line: case Op::world: case Op::call: case Op::setting:
-      result = constant_[size_t(index)] != 0;
-      break;
+    case Op::constant:
+    case Op::line:
+    case Op::world:
+    case Op::call:
+    case Op::setting: result = constant_[size_t(index)] != 0; break;
     case Op::signal: result = of(signals_); break;
     case Op::seen: result = of(senses.seen); break;
     case Op::in: result = of(senses.pulledIn); break;
@@ -161,11 +164,14 @@ bool LogicRun::compute(int index, int owner, Millis now, const Senses& senses) {
     case Op::negation: result = !args[0]; break;
     case Op::conjunction: result = all; break;
     case Op::disjunction: result = any; break;
-    case Op::onDelay: case Op::offDelay: result = delay(node, timer, args[0], now); break;
-    case Op::minOn: case Op::minOff: result = minimum(node, timer, owner, now); break;
-    case Op::latch: case Op::tally: case Op::ran: case Op::first:
-      result = memory(node, timer, args.data(), now, senses);
-      break;
+    case Op::onDelay:
+    case Op::offDelay: result = delay(node, timer, args[0], now); break;
+    case Op::minOn:
+    case Op::minOff: result = minimum(node, timer, owner, now); break;
+    case Op::latch:
+    case Op::tally:
+    case Op::ran:
+    case Op::first: result = memory(node, timer, args.data(), now, senses); break;
   }
   values_[size_t(index)] = result;
   return result;
@@ -190,7 +196,8 @@ bool LogicRun::minimum(const LogicNode& node, Timer& timer, int owner, Millis no
   return node.op == Op::minOff ? output || elapsed : !output || elapsed;
 }
 
-bool LogicRun::memory(const LogicNode& node, Timer& timer, const bool* args, Millis now, const Senses& senses) const {
+bool LogicRun::memory(const LogicNode& node, Timer& timer, const bool* args, Millis now,
+                      const Senses& senses) const {
   switch (node.op) {
     case Op::latch: {
       const bool supplied = supply_ < 0 || senses.supplyOn[size_t(supply_)];

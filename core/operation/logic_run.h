@@ -62,21 +62,22 @@ class LogicRun {
   bool constantOf(const equipment::LogicNode& node) const;
   bool delay(const equipment::LogicNode& node, Timer& timer, bool input, Millis now) const;
   bool minimum(const equipment::LogicNode& node, Timer& timer, int owner, Millis now) const;
-  bool memory(const equipment::LogicNode& node, Timer& timer, const bool* args, Millis now, const Senses& senses) const;
+  bool memory(const equipment::LogicNode& node, Timer& timer, const bool* args, Millis now,
+              const Senses& senses) const;
   std::optional<Millis> dueOf(size_t node, Millis now) const;
   bool settle(Millis now, const Senses& senses);
 
   const asbuilt::AsBuilt* circuit_;
   int unit_;
   int controlNumber_;
-  int supply_ = -1;                  ///< the unit's supply device
-  std::vector<std::string> names_;   ///< signals
-  std::vector<int> target_;          ///< by node: device, or signal index
-  std::vector<char> constant_;       ///< by node: facts and settings, fixed during a run
+  int supply_ = -1;                 ///< the unit's supply device
+  std::vector<std::string> names_;  ///< signals
+  std::vector<int> target_;         ///< by node: device, or signal index
+  std::vector<char> constant_;      ///< by node: facts and settings, fixed during a run
   std::vector<char> signals_;
-  std::vector<char> values_;         ///< by node
-  std::vector<Timer> timers_;        ///< by node
-  std::vector<int> loose_;           ///< roots outside statements
+  std::vector<char> values_;   ///< by node
+  std::vector<Timer> timers_;  ///< by node
+  std::vector<int> loose_;     ///< roots outside statements
 };
 
 }  // namespace ww::operation

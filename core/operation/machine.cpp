@@ -17,11 +17,11 @@ using equipment::SupplyPart;
 using equipment::ThermalPart;
 
 constexpr Millis kNever = std::numeric_limits<Millis>::max();
-constexpr Millis kLimit = 2 * 3600 * 1000;     // no call of a single house takes longer to show its end state
-constexpr Millis kChatterPeriod = 2000;        // slower than this a person sees attempts, not chatter
+constexpr Millis kLimit = 2 * 3600 * 1000;  // no call of a single house takes longer to show its end state
+constexpr Millis kChatterPeriod = 2000;     // slower than this a person sees attempts, not chatter
 constexpr int kMostEvents = 4000;
 constexpr int kMostRounds = 64;
-constexpr double kMeltingRatio = 1.35;         // of rated amps, below which a fuse holds: from memory
+constexpr double kMeltingRatio = 1.35;  // of rated amps, below which a fuse holds: from memory
 constexpr double kRatedVolts = 24;
 
 Millis millis(quantity::Seconds s) { return std::llround(s.si() * 1000); }
@@ -29,7 +29,10 @@ Millis millis(quantity::Seconds s) { return std::llround(s.si() * 1000); }
 }  // namespace
 
 Machine::Machine(const asbuilt::AsBuilt& circuit, asbuilt::Conditions conditions)
-    : circuit_(&circuit), conditions_(std::move(conditions)), solver_(circuit.plan), positions_(circuit.devices.size()) {
+    : circuit_(&circuit),
+      conditions_(std::move(conditions)),
+      solver_(circuit.plan),
+      positions_(circuit.devices.size()) {
   const size_t n = circuit.devices.size();
   senses_ = {std::vector<char>(n), std::vector<char>(n), std::vector<char>(n),
              std::vector<char>(n), std::vector<char>(n), std::vector<char>(n)};
@@ -95,7 +98,8 @@ RunEnd Machine::advance() {
   return RunEnd::limit;
 }
 
-/// Everything that happens without time passing: contacts due, relays, logic, and the load of the boards' relays.
+/// Everything that happens without time passing: contacts due, relays, logic, and the load of the boards'
+/// relays.
 void Machine::instant() {
   moveDueContacts();
   for (int round = 0; round < kMostRounds; ++round) {
@@ -126,7 +130,8 @@ void Machine::settleElectrics() {
   bool still = false;
   for (int round = 0; round < kMostRounds && !still; ++round) {
     for (int pull = 0; pullInRound(pull); ++pull) solve();
-    // What still flows when everything has pulled in that can, flows on: a fuse melts before a supply lets go.
+    // What still flows when everything has pulled in that can, flows on: a fuse melts before a supply lets
+    // go.
     while (meltFuses()) solve();
     const bool supplies = cutSupplies();
     const bool coils = dropOut();
@@ -142,7 +147,8 @@ bool Machine::meltFuses() {
   bool melted = false;
   for (size_t i = 0; i < circuit_->devices.size(); ++i) {
     const auto* fuse = part<FusePart>(i);
-    if (fuse == nullptr || !positions_.closed[i] || amps(int(i)) <= kMeltingRatio * fuse->rating.si()) continue;
+    if (fuse == nullptr || !positions_.closed[i] || amps(int(i)) <= kMeltingRatio * fuse->rating.si())
+      continue;
     meltingAmps_[i] = amps(int(i));
     positions_.closed[i] = 0;
     log(i, false);
@@ -317,7 +323,7 @@ std::optional<RunEnd> Machine::repeated() {
             circuit_->element(circuit_->devices[i]).id == events_[e].name)
           moved_[i] = 1;
     return now_ - seenTimes_[size_t(before - seenStates_.begin())] <= kChatterPeriod ? RunEnd::chatter
-                                                                                    : RunEnd::periodic;
+                                                                                     : RunEnd::periodic;
   }
   seenStates_.push_back(std::move(print));
   seenEventCounts_.push_back(events_.size());

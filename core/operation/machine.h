@@ -16,21 +16,21 @@ namespace ww::operation {
 /// Something that changed during a run.
 struct Event {
   Millis at = 0;
-  int unit = 0;        ///< index into AsBuilt::units
-  std::string name;    ///< a logic signal of the unit, or a coil, contact, input, supply or thermal element
+  int unit = 0;      ///< index into AsBuilt::units
+  std::string name;  ///< a logic signal of the unit, or a coil, contact, input, supply or thermal element
   bool on = false;
 };
 
-/// How a run ended: nothing moves any more; coils move in and out without end; it goes round slowly (a board that
-/// tries again); the limit of time or events was reached.
+/// How a run ended: nothing moves any more; coils move in and out without end; it goes round slowly (a board
+/// that tries again); the limit of time or events was reached.
 enum class RunEnd { settled, chatter, periodic, limit };
 
 /// The installation in motion: electric state and all logic at one moment. Copying it copies the moment.
 ///
 /// At one instant every starting coil stands at inrush; all that reach their typical pull-in move together to
-/// sealed, and the circuit is solved again until none moves. Contacts follow their logic after their operating
-/// time and make a new instant. Supplies cut out and come back with hysteresis; a fuse that carries more than
-/// 1.35 times its rating once the coils have settled melts before any supply lets go.
+/// sealed, and the circuit is solved again until none moves. Contacts follow their logic after their
+/// operating time and make a new instant. Supplies cut out and come back with hysteresis; a fuse that carries
+/// more than 1.35 times its rating once the coils have settled melts before any supply lets go.
 class Machine {
  public:
   explicit Machine(const asbuilt::AsBuilt& circuit, asbuilt::Conditions conditions = {});
@@ -45,14 +45,16 @@ class Machine {
   const Senses& senses() const { return senses_; }
   const LogicRun& logic(int unit) const { return logic_[size_t(unit)]; }
   const circuit::Solver<circuit::Phasor>& solver() const { return solver_; }
-  const std::vector<Event>& events() const { return events_; }      ///< of the last run
-  bool collapsed() const { return collapsed_; }                     ///< supplies found no operating point
-  const std::vector<char>& late() const { return late_; }           ///< coils in only after others, by device
-  const std::vector<char>& moved() const { return moved_; }         ///< coils that moved in the repeating part
+  const std::vector<Event>& events() const { return events_; }  ///< of the last run
+  bool collapsed() const { return collapsed_; }                 ///< supplies found no operating point
+  const std::vector<char>& late() const { return late_; }       ///< coils in only after others, by device
+  const std::vector<char>& moved() const { return moved_; }     ///< coils that moved in the repeating part
   /// Fuses blown in this run with the amps that did it, by device; 0: whole.
   const std::vector<double>& meltingAmps() const { return meltingAmps_; }
-  const std::vector<char>& marginalInput() const { return marginalInput_; }  ///< inputs between the thresholds
-  double volts(int device) const;                                   ///< magnitude across it
+  const std::vector<char>& marginalInput() const {
+    return marginalInput_;
+  }                                ///< inputs between the thresholds
+  double volts(int device) const;  ///< magnitude across it
   double amps(int device) const;
 
  private:
@@ -85,8 +87,8 @@ class Machine {
   asbuilt::Positions positions_;
   Senses senses_;
   std::vector<LogicRun> logic_;
-  std::vector<Millis> contactDue_;   ///< by device; kNever: not moving
-  std::vector<double> warmth_;       ///< thermal elements, 0 cold .. 1 closed
+  std::vector<Millis> contactDue_;  ///< by device; kNever: not moving
+  std::vector<double> warmth_;      ///< thermal elements, 0 cold .. 1 closed
   std::vector<char> late_, moved_, marginalInput_;
   std::vector<double> meltingAmps_;
   std::vector<std::vector<char>> loggedSignals_;
@@ -96,7 +98,7 @@ class Machine {
   std::vector<Millis> seenTimes_;
   Millis now_ = 0;
   bool collapsed_ = false;
-  bool oscillates_ = false;          ///< some logic never settled within one instant
+  bool oscillates_ = false;  ///< some logic never settled within one instant
 };
 
 /// Where every contact and fuse stands with the power off: normally closed ones closed, fuses whole.

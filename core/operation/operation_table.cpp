@@ -13,7 +13,8 @@ namespace {
 using equipment::Kind;
 using equipment::Profile;
 
-constexpr const char* kOrder[] = {"rest", "fan", "cool1", "cool2", "heat1", "heat2", "heat3", "emergency", "defrost"};
+constexpr const char* kOrder[] = {"rest",  "fan",   "cool1",     "cool2",  "heat1",
+                                  "heat2", "heat3", "emergency", "defrost"};
 
 /// What the placed units offer together.
 class Offer {
@@ -34,7 +35,9 @@ class Offer {
   bool heatPump() const { return has("reversingValve") && has("compressor1"); }
   bool valveInHeating() const { return valveInHeating_; }
   /// "blower:cool1" where the blower has that speed, else "blower".
-  std::string blower(const std::string& speed) const { return speeds_.contains(speed) ? "blower:" + speed : "blower"; }
+  std::string blower(const std::string& speed) const {
+    return speeds_.contains(speed) ? "blower:" + speed : "blower";
+  }
 
  private:
   std::set<std::string> names_, speeds_;

@@ -11,7 +11,8 @@ namespace ww::operation {
 /// What must and may run in one call; whatever is not listed must not run.
 struct CallDemand {
   std::string call;
-  std::vector<std::string> must;  ///< "compressor1", "blower:cool1" (a speed where the unit has several), "blower"
+  std::vector<std::string>
+      must;  ///< "compressor1", "blower:cool1" (a speed where the unit has several), "blower"
   std::vector<std::string> may;
 };
 

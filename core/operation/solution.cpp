@@ -31,7 +31,8 @@ CallState stateOf(const CallResult& result, const Machine& machine, RunEnd end) 
   return state;
 }
 
-SolvedCall solveCall(const asbuilt::AsBuilt& circuit, Machine machine, const std::string& call, LineRange lines) {
+SolvedCall solveCall(const asbuilt::AsBuilt& circuit, Machine machine, const std::string& call,
+                     LineRange lines) {
   SolvedCall solved;
   solved.start = machine.now();
   const RunEnd end = machine.run(factsOf(call));
@@ -46,7 +47,8 @@ SolvedCall solveCall(const asbuilt::AsBuilt& circuit, Machine machine, const std
 }  // namespace
 
 const SolvedCall* Solution::call(std::string_view name) const {
-  const auto at = std::find_if(calls.begin(), calls.end(), [&](const SolvedCall& c) { return c.result.call == name; });
+  const auto at =
+      std::find_if(calls.begin(), calls.end(), [&](const SolvedCall& c) { return c.result.call == name; });
   return at == calls.end() ? nullptr : &*at;
 }
 

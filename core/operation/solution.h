@@ -18,16 +18,16 @@ struct LineRange {
 /// One call carried to its end: what shows, and the electric state behind it.
 struct SolvedCall {
   CallResult result;
-  asbuilt::Positions positions;         ///< of the end state
-  std::vector<Event> events;            ///< timeline from the start of the call, at nominal line
-  Millis start = 0;                     ///< of the call, on the events' clock
+  asbuilt::Positions positions;  ///< of the end state
+  std::vector<Event> events;     ///< timeline from the start of the call, at nominal line
+  Millis start = 0;              ///< of the call, on the events' clock
 };
 
 /// A sheet solved call by call at nominal line, with the volts that matter at low line.
 struct Solution {
   std::shared_ptr<const asbuilt::AsBuilt> circuit;
   std::vector<CallDemand> table;
-  std::vector<SolvedCall> calls;        ///< in the order of the table
+  std::vector<SolvedCall> calls;  ///< in the order of the table
   LineRange lines;
   const SolvedCall* call(std::string_view name) const;
 };

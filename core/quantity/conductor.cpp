@@ -9,8 +9,8 @@
 namespace ww::quantity {
 
 namespace {
-constexpr double kResistivity20 = 1e-6 / 58;    // ohm metre
-constexpr double kPerKelvin = 0.00393;          // at 20 C
+constexpr double kResistivity20 = 1e-6 / 58;  // ohm metre
+constexpr double kPerKelvin = 0.00393;        // at 20 C
 constexpr double kMetresPerInch = 0.0254;
 
 bool withoutSuffix(std::string_view& text, std::string_view suffix) {

@@ -10,7 +10,8 @@ namespace ww::quantity {
 
 /// One thing that is wrong with an input. The sentence is made by ui/wording from `key` and `args`.
 struct Problem {
-  std::string where;  ///< file-relative place: JSON pointer ("/units/0/profile"), "row 7, end_b", or empty for the whole
+  std::string where;  ///< file-relative place: JSON pointer ("/units/0/profile"), "row 7, end_b", or empty
+                      ///< for the whole
   std::string key;    ///< names what is wrong and what would be right, e.g. "unknown-terminal"
   std::vector<std::pair<std::string, std::string>> args;  ///< named figures of the sentence, C locale
   friend bool operator==(const Problem&, const Problem&) = default;

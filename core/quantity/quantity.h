@@ -36,7 +36,8 @@ using VoltAmps = Quantity<struct VoltAmpUnit>;
 using Metres = Quantity<struct MetreUnit>;
 using SquareMetres = Quantity<struct SquareMetreUnit>;
 using Seconds = Quantity<struct SecondUnit>;
-using Celsius = Quantity<struct CelsiusUnit>;  ///< degrees Celsius, not kelvin: the trade's scale for wire tables
+using Celsius =
+    Quantity<struct CelsiusUnit>;  ///< degrees Celsius, not kelvin: the trade's scale for wire tables
 
 constexpr Volts operator*(Amps i, Ohms r) { return Volts(i.si() * r.si()); }
 constexpr Volts operator*(Ohms r, Amps i) { return i * r; }

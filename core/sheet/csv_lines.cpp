@@ -16,7 +16,9 @@ std::string cellOf(const CsvRecord& record, size_t index) {
   return index < record.cells.size() ? record.cells[index] : std::string();
 }
 
-std::string trimmedCell(const CsvRecord& record, size_t index) { return std::string(trimmed(cellOf(record, index))); }
+std::string trimmedCell(const CsvRecord& record, size_t index) {
+  return std::string(trimmed(cellOf(record, index)));
+}
 
 /// Cells up to the last one that holds something: spreadsheets fill all rows up to the widest.
 size_t filledCells(const CsvRecord& record) {
@@ -51,8 +53,9 @@ void CsvLines::read(const std::vector<CsvRecord>& records, Sheet& sheet) {
   }
   each("#unit", [&](const CsvRecord& record) { unit(record); });
   if (units_.size() > kMostUnits)
-    problems_.push_back(
-        {"", "too-many-units", {{"count", std::to_string(units_.size())}, {"limit", std::to_string(kMostUnits)}}});
+    problems_.push_back({"",
+                         "too-many-units",
+                         {{"count", std::to_string(units_.size())}, {"limit", std::to_string(kMostUnits)}}});
   each("#nameplate", [&](const CsvRecord& record) { nameplate(record); });
   sheet.nextId = static_cast<int>(units_.size()) + 1;
   sheet.units = Table<Unit>(std::move(units_));

@@ -14,9 +14,12 @@ namespace {
 constexpr size_t kKeptCells = 64;
 constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 
-/// Bytes of the UTF-8 character that starts here (RFC 3629: no overlong forms, no surrogates); 0 for a wrong one.
+/// Bytes of the UTF-8 character that starts here (RFC 3629: no overlong forms, no surrogates); 0 for a wrong
+/// one.
 size_t characterAt(std::string_view text, size_t at) {
-  const auto byte = [&](size_t i) -> unsigned { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0u; };
+  const auto byte = [&](size_t i) -> unsigned {
+    return i < text.size() ? static_cast<unsigned char>(text[i]) : 0u;
+  };
   const auto follows = [&](size_t i, unsigned least = 0x80, unsigned most = 0xBF) {
     return byte(i) >= least && byte(i) <= most;
   };
@@ -116,7 +119,8 @@ class CellReader {
 };
 
 bool isBlank(const CsvRecord& record) {
-  return std::ranges::all_of(record.cells, [](const std::string& cell) { return quantity::trimmed(cell).empty(); });
+  return std::ranges::all_of(record.cells,
+                             [](const std::string& cell) { return quantity::trimmed(cell).empty(); });
 }
 
 /// The first line, counted outside quotes, that is neither blank nor a '#' line.
@@ -136,7 +140,8 @@ std::string_view headerLine(std::string_view text) {
 
 char separatorOf(std::string_view text) {
   const std::string_view header = headerLine(text);
-  const bool semicolons = header.find(';') != std::string_view::npos && header.find(',') == std::string_view::npos;
+  const bool semicolons =
+      header.find(';') != std::string_view::npos && header.find(',') == std::string_view::npos;
   return semicolons ? ';' : ',';
 }
 
@@ -173,9 +178,9 @@ quantity::Loaded<std::vector<CsvRecord>> csvRecords(std::string_view text, size_
 }
 
 std::string csvCell(std::string_view text) {
-  const bool needsQuotes = text.find_first_of(",;\"\r\n\t") != std::string_view::npos ||
-                           quantity::trimmed(text) != text ||
-                           (!text.empty() && std::string_view("=+-@#").find(text.front()) != std::string_view::npos);
+  const bool needsQuotes =
+      text.find_first_of(",;\"\r\n\t") != std::string_view::npos || quantity::trimmed(text) != text ||
+      (!text.empty() && std::string_view("=+-@#").find(text.front()) != std::string_view::npos);
   if (!needsQuotes) return std::string(text);
   std::string cell = "\"";
   for (const char c : text) {

@@ -16,11 +16,11 @@ struct CsvRecord {
   size_t cellCount = 0;  ///< as in the file; cells beyond the 64th are counted, not kept
 };
 
-/// The cells of CSV text after RFC 4180: quoted cells may hold separators, doubled quotes and line ends; lines end
-/// with LF, CRLF or CR. A byte-order mark is skipped. Blank rows are left out. The separator is ';' when the first
-/// row that is no '#' line has one and no ',', else ','.
-/// Problems: "csv-too-large" {bytes, limit}, "not-utf8" {byte}, "zero-byte" {byte}, "too-many-rows" {limit},
-/// "quote-not-closed" and "stray-quote" {cell} (cells counted from 1) at "row N".
+/// The cells of CSV text after RFC 4180: quoted cells may hold separators, doubled quotes and line ends;
+/// lines end with LF, CRLF or CR. A byte-order mark is skipped. Blank rows are left out. The separator is ';'
+/// when the first row that is no '#' line has one and no ',', else ','. Problems: "csv-too-large" {bytes,
+/// limit}, "not-utf8" {byte}, "zero-byte" {byte}, "too-many-rows" {limit}, "quote-not-closed" and
+/// "stray-quote" {cell} (cells counted from 1) at "row N".
 quantity::Loaded<std::vector<CsvRecord>> csvRecords(std::string_view text, size_t maxBytes, size_t maxRows);
 
 /// The text as a cell: quoted where a reader or a spreadsheet would otherwise take it for something else.

@@ -19,7 +19,8 @@ const std::vector<std::string> kColumns{"cable",      "gauge", "count",      "le
                                         "end_a_unit", "end_a", "end_b_unit", "end_b",  "remark"};
 std::string columnName(std::string_view cell) {
   std::string name(trimmed(cell));
-  std::ranges::transform(name, name.begin(), [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  std::ranges::transform(name, name.begin(),
+                         [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
   return name;
 }
 
@@ -59,7 +60,8 @@ bool CsvRows::header(const CsvRecord& record) {
     return false;
   }
   for (const std::string& name : columns_)
-    if (!isColumn(name)) complain(record.row, "", "column-unknown", {{"column", name}, {"known", joined(kColumns)}});
+    if (!isColumn(name))
+      complain(record.row, "", "column-unknown", {{"column", name}, {"known", joined(kColumns)}});
   for (const std::string& name : kColumns) {
     const auto times = std::ranges::count(columns_, name);
     if (times > 1) complain(record.row, "", "column-doubled", {{"column", name}});
@@ -103,16 +105,21 @@ void CsvRows::cable(CsvRow& row) {
   row.length = length(row);
   row.unitA = unit(row, "end_a_unit", true);
   row.unitB = unit(row, "end_b_unit", true);
-  if (row.unitA && row.unitB) check_.cableEnds(row.cable, *row.unitA, *row.unitB, placeOf(row.row, "end_b_unit"));
+  if (row.unitA && row.unitB)
+    check_.cableEnds(row.cable, *row.unitA, *row.unitB, placeOf(row.row, "end_b_unit"));
   if (row.count != 0) return conductor(row);
   for (const auto* column : {"colour", "end_a", "end_b", "remark"})
-    if (!row.cells[column].empty()) complain(row.row, column, "empty-cable-with-conductor", {{"cable", row.cable}});
+    if (!row.cells[column].empty())
+      complain(row.row, column, "empty-cable-with-conductor", {{"cable", row.cable}});
 }
 
 void CsvRows::jumper(CsvRow& row) {
   for (const auto* column : {"gauge", "count", "length", "unit"})
-    if (!row.cells[column].empty()) complain(row.row, column, "jumper-with-cable-figures", {{"column", column}});
-  const auto lands = [&](const char* column) { return !row.cells[column].empty() && row.cells[column] != "*"; };
+    if (!row.cells[column].empty())
+      complain(row.row, column, "jumper-with-cable-figures", {{"column", column}});
+  const auto lands = [&](const char* column) {
+    return !row.cells[column].empty() && row.cells[column] != "*";
+  };
   row.unitA = unit(row, "end_a_unit", lands("end_a"));
   row.unitB = unit(row, "end_b_unit", lands("end_b"));
   if (row.unitA && row.unitB) check_.jumper(*row.unitA, *row.unitB, placeOf(row.row, "end_b_unit"));
@@ -123,7 +130,8 @@ void CsvRows::conductor(CsvRow& row) {
   const std::string& text = row.cells["colour"];
   if (!text.empty()) {
     const auto colour = parseColour(text);
-    if (!colour) complain(row.row, "colour", "unknown-colour", {{"colour", text}, {"known", std::string(kColourCodes)}});
+    if (!colour)
+      complain(row.row, "colour", "unknown-colour", {{"colour", text}, {"known", std::string(kColourCodes)}});
     row.conductor.colour = colour.value_or(Colour{});
   }
   row.conductor.endA = landing(row, "end_a", row.unitA);

@@ -35,7 +35,9 @@ bool numberWithin(const std::string& text, double least, double most) {
   return number && quantity::trimmed(text) == text && *number >= least && *number <= most;
 }
 
-std::string voltRange() { return quantity::printNumber(kLeastLineVolts) + " - " + quantity::printNumber(kMostLineVolts); }
+std::string voltRange() {
+  return quantity::printNumber(kLeastLineVolts) + " - " + quantity::printNumber(kMostLineVolts);
+}
 
 std::vector<std::string> settingsOf(const equipment::Profile& profile) {
   std::vector<std::string> keys;
@@ -54,8 +56,9 @@ std::vector<std::string> tagsOf(const Sheet& sheet) {
 
 bool fitTag(std::string_view tag) {
   if (tag.empty() || tag.size() > 24) return false;
-  return std::ranges::none_of(
-      tag, [](char c) { return isControl(c) || std::string_view(" ./*#,;:\"").find(c) != std::string_view::npos; });
+  return std::ranges::none_of(tag, [](char c) {
+    return isControl(c) || std::string_view(" ./*#,;:\"").find(c) != std::string_view::npos;
+  });
 }
 
 bool fitName(std::string_view name) {
@@ -89,7 +92,8 @@ void LandingCheck::name(std::string_view name, const std::string& at) {
   if (!fitName(name)) complain(at, "unfit-name", {{"name", std::string(name)}});
 }
 
-void LandingCheck::cableEnds(const std::string& cable, const Unit& endA, const Unit& endB, const std::string& at) {
+void LandingCheck::cableEnds(const std::string& cable, const Unit& endA, const Unit& endB,
+                             const std::string& at) {
   if (endA.id == endB.id) complain(at, "cable-one-unit", {{"cable", cable}, {"unit", endA.tag}});
 }
 
@@ -140,7 +144,8 @@ void LandingCheck::unitSetting(const Sheet& sheet, const std::string& key, const
   const std::string tag = key.substr(0, point), own = key.substr(point + 1);
   const Unit* unit = sheet.unitByTag(tag);
   if (!unit)
-    return complain(at, "setting-without-unit", {{"setting", key}, {"unit", tag}, {"known", joined(tagsOf(sheet))}});
+    return complain(at, "setting-without-unit",
+                    {{"setting", key}, {"unit", tag}, {"known", joined(tagsOf(sheet))}});
   const equipment::Profile* profile = library_.find(unit->profile);
   if (!profile) return;
   if (const auto* setting = profile->setting(own)) return among(*setting, key, value, at);
@@ -172,7 +177,8 @@ void LandingCheck::commonSetting(const Sheet& sheet, const std::string& key, con
     complain(at, "unknown-setting", {{"setting", key}, {"known", joined({known.begin(), known.end()})}});
 }
 
-void LandingCheck::settings(const Sheet& sheet, const std::function<std::string(const std::string& key)>& placeOf) {
+void LandingCheck::settings(const Sheet& sheet,
+                            const std::function<std::string(const std::string& key)>& placeOf) {
   for (const auto& [key, value] : sheet.settings.all()) {
     if (enough(problems_)) return;
     const std::string at = placeOf(key);

@@ -24,7 +24,7 @@ namespace ww::sheet {
 /// One piece of equipment placed on the sheet.
 struct Unit {
   UnitId id{};
-  std::string tag;      ///< short name, unique in the sheet ("T", "F", "O"); names the unit in CSV and commands
+  std::string tag;  ///< short name, unique in the sheet ("T", "F", "O"); names the unit in CSV and commands
   std::string profile;  ///< profile id, e.g. "furnace-1"
   std::string label;    ///< what a person calls it ("Furnace"); empty: the profile's title is shown
   std::string place;    ///< where it stands ("closet, second floor")
@@ -111,7 +111,9 @@ class Table {
     std::erase_if(*copy, [&](const Row& row) { return row.id == id; });
     rows_ = std::move(copy);
   }
-  friend bool operator==(const Table& a, const Table& b) { return a.rows_ == b.rows_ || *a.rows_ == *b.rows_; }
+  friend bool operator==(const Table& a, const Table& b) {
+    return a.rows_ == b.rows_ || *a.rows_ == *b.rows_;
+  }
 
  private:
   std::shared_ptr<const std::vector<Row>> rows_ = std::make_shared<const std::vector<Row>>();
@@ -127,9 +129,9 @@ struct Sheet {
 
   const Unit* unitByTag(std::string_view tag) const;
   const Cable* cableByName(std::string_view name) const;
-  UnitId addUnit(Unit unit);                  ///< assigns the id
-  CableId addCable(Cable cable);              ///< assigns the id
-  ConductorId addConductor(Conductor wire);   ///< assigns the id
+  UnitId addUnit(Unit unit);                 ///< assigns the id
+  CableId addCable(Cable cable);             ///< assigns the id
+  ConductorId addConductor(Conductor wire);  ///< assigns the id
   friend bool operator==(const Sheet&, const Sheet&) = default;
 };
 

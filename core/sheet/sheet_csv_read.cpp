@@ -24,7 +24,8 @@ std::vector<Run> runsOf(std::vector<CsvRow>& rows) {
   return runs;
 }
 
-void contradict(const CsvRow& first, const CsvRow& row, const std::string& column, quantity::Problems& problems) {
+void contradict(const CsvRow& first, const CsvRow& row, const std::string& column,
+                quantity::Problems& problems) {
   const auto shown = [&](const CsvRow& from) {
     const std::string& text = from.cells.at(column);
     return column == "length" ? text + " " + from.cells.at("unit") : text;
@@ -47,16 +48,17 @@ void checkRun(const Run& run, quantity::Problems& problems) {
     if (differ(first.gauge, row->gauge)) contradict(first, *row, "gauge", problems);
     if (differ(first.count, row->count)) contradict(first, *row, "count", problems);
     if (differ(first.length, row->length)) contradict(first, *row, "length", problems);
-    if (first.unitA && row->unitA && first.unitA != row->unitA) contradict(first, *row, "end_a_unit", problems);
-    if (first.unitB && row->unitB && first.unitB != row->unitB) contradict(first, *row, "end_b_unit", problems);
+    if (first.unitA && row->unitA && first.unitA != row->unitA)
+      contradict(first, *row, "end_a_unit", problems);
+    if (first.unitB && row->unitB && first.unitB != row->unitB)
+      contradict(first, *row, "end_b_unit", problems);
   }
   const int rows = first.count == 0 && run.size() == 1 ? 0 : static_cast<int>(run.size());
   if (first.count && *first.count != rows)
-    problems.push_back({placeOf(first.row, "count"),
-                        "count-mismatch",
-                        {{"cable", first.cable},
-                         {"count", std::to_string(*first.count)},
-                         {"rows", std::to_string(rows)}}});
+    problems.push_back(
+        {placeOf(first.row, "count"),
+         "count-mismatch",
+         {{"cable", first.cable}, {"count", std::to_string(*first.count)}, {"rows", std::to_string(rows)}}});
 }
 
 /// The tables of a sheet from rows that were found good.

@@ -45,7 +45,8 @@ void conductorLine(std::string& text, const Sheet& sheet, Cells cells, const Con
   std::string unitB = tagOf(sheet, unitOfEnd(sheet, wire, false));
   if (wire.isJumper() && unitA.empty()) unitA = unitB;
   if (wire.isJumper() && unitB.empty()) unitB = unitA;
-  for (std::string cell : {print(wire.colour), unitA, endCell(wire.endA), unitB, endCell(wire.endB), wire.remark})
+  for (std::string cell :
+       {print(wire.colour), unitA, endCell(wire.endA), unitB, endCell(wire.endB), wire.remark})
     cells.push_back(std::move(cell));
   line(text, cells);
 }
@@ -54,9 +55,11 @@ void conductorLine(std::string& text, const Sheet& sheet, Cells cells, const Con
 
 std::string writeCsv(const Sheet& sheet) {
   std::string text;
-  for (const Unit& unit : sheet.units) markedLine(text, "#unit", {unit.tag, unit.profile, unit.label, unit.place});
   for (const Unit& unit : sheet.units)
-    for (const auto& [field, words] : unit.nameplate) markedLine(text, "#nameplate", {unit.tag, field, words});
+    markedLine(text, "#unit", {unit.tag, unit.profile, unit.label, unit.place});
+  for (const Unit& unit : sheet.units)
+    for (const auto& [field, words] : unit.nameplate)
+      markedLine(text, "#nameplate", {unit.tag, field, words});
   for (const auto& [key, value] : sheet.settings.all()) markedLine(text, "#set", {key, value});
   text += "cable,gauge,count,length,unit,colour,end_a_unit,end_a,end_b_unit,end_b,remark\n";
 

@@ -23,10 +23,10 @@ inline constexpr int kSheetVersion = 1;
 ///                      {"id": 5, "cable": 3, "colour": "WH/RD", "endA": "loose", "endB": "capped"}],
 ///       "settings": {"fanWithHeat": "equipment"}, "nextId": 6 }
 ///
-/// label, place, nameplate, remark, settings and nextId may be absent; a conductor without `cable` is a jumper.
-/// Ids are kept. All problems found, `where` a JSON pointer. Keys: those of quantity::Fields and LandingCheck,
-/// "id-doubled" {id}, "next-id-too-low" {next, least}, "cable-doubled" {cable}, "bad-gauge" {gauge},
-/// "unknown-colour" {colour, known}, "cable-not-there" {cable}, "unit-not-there" {unit, known},
+/// label, place, nameplate, remark, settings and nextId may be absent; a conductor without `cable` is a
+/// jumper. Ids are kept. All problems found, `where` a JSON pointer. Keys: those of quantity::Fields and
+/// LandingCheck, "id-doubled" {id}, "next-id-too-low" {next, least}, "cable-doubled" {cable}, "bad-gauge"
+/// {gauge}, "unknown-colour" {colour, known}, "cable-not-there" {cable}, "unit-not-there" {unit, known},
 /// "landing-off-cable" {cable, unit, wanted}, "bad-landing" {known}.
 quantity::Loaded<Sheet> readSheet(const nlohmann::json& value, const std::string& pointer,
                                   const equipment::Library& library);
@@ -34,14 +34,14 @@ quantity::Loaded<Sheet> readSheet(const nlohmann::json& value, const std::string
 /// The object that readSheet() reads back equal.
 nlohmann::json writeSheet(const Sheet& sheet);
 
-/// A file of its own: the same object with "format" and "version". Further keys: those of quantity::parseJson(),
-/// "wrong-format" {found, known}, "newer-version" {version, known}.
+/// A file of its own: the same object with "format" and "version". Further keys: those of
+/// quantity::parseJson(), "wrong-format" {found, known}, "newer-version" {version, known}.
 quantity::Loaded<Sheet> readSheetFile(std::string_view text, const equipment::Library& library);
 /// Canonical bytes of such a file.
 std::string writeSheetFile(const Sheet& sheet);
 
-/// Says "wrong-format" or "newer-version" when a file's head is not this one; then nothing else of it is looked at.
-/// A version below 1 or none is "out-of-range", "wrong-type" or "missing-member".
+/// Says "wrong-format" or "newer-version" when a file's head is not this one; then nothing else of it is
+/// looked at. A version below 1 or none is "out-of-range", "wrong-type" or "missing-member".
 quantity::Problems headProblems(const nlohmann::json& file, std::string_view format, int version);
 
 }  // namespace ww::sheet

@@ -30,8 +30,10 @@ class Reader {
     cables();
     conductors();
     sheet_.units = Table<Unit>(units_);
-    for (auto& [key, value] : fields_.textMapIfAny("settings", kMostSettings)) sheet_.settings.set(key, value);
-    check_.settings(sheet_, [&](const std::string& key) { return pointerTo(fields_.whereOf("settings"), key); });
+    for (auto& [key, value] : fields_.textMapIfAny("settings", kMostSettings))
+      sheet_.settings.set(key, value);
+    check_.settings(sheet_,
+                    [&](const std::string& key) { return pointerTo(fields_.whereOf("settings"), key); });
     nextId();
     fields_.finish();
     if (!problems_.empty()) return quantity::Loaded<Sheet>::failed(std::move(problems_));
@@ -54,8 +56,7 @@ class Reader {
       unit.nameplate = fields.textMapIfAny("nameplate", 100);
       for (const auto& [field, text] : unit.nameplate)
         check_.name(field, pointerTo(fields.whereOf("nameplate"), field));
-      if (problems_.size() == before)
-        check_.unit(unit, fields.whereOf("tag"), fields.whereOf("profile"));
+      if (problems_.size() == before) check_.unit(unit, fields.whereOf("tag"), fields.whereOf("profile"));
       fields.finish();
       units_.push_back(std::move(unit));
     }
@@ -220,7 +221,8 @@ class Reader {
 
 }  // namespace
 
-quantity::Loaded<Sheet> readSheet(const json& value, const std::string& pointer, const equipment::Library& library) {
+quantity::Loaded<Sheet> readSheet(const json& value, const std::string& pointer,
+                                  const equipment::Library& library) {
   return Reader(value, pointer, library).read();
 }
 

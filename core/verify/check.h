@@ -12,14 +12,14 @@ namespace ww::verify {
 /// One call against the operation table.
 struct CallVerdict {
   std::string call;
-  std::vector<std::string> must, runs;     ///< duties, "blower:cool1"
-  std::vector<std::string> missing, extra; ///< by name, speeds left out
-  bool ok = false;                         ///< the right duties run, and every coil comes in
+  std::vector<std::string> must, runs;      ///< duties, "blower:cool1"
+  std::vector<std::string> missing, extra;  ///< by name, speeds left out
+  bool ok = false;                          ///< the right duties run, and every coil comes in
 };
 
 struct SheetCheck {
-  std::vector<Finding> findings;  ///< by severity, walking order of the first place, key
-  std::vector<CallVerdict> calls; ///< in the order of the table
+  std::vector<Finding> findings;   ///< by severity, walking order of the first place, key
+  std::vector<CallVerdict> calls;  ///< in the order of the table
 };
 
 /// Everything the check of a sheet has to say, from its solved calls.

@@ -25,7 +25,8 @@ class UnitCommon {
 
   void judge() {
     const auto& terminals = placed_.profile->terminals;
-    const auto common = std::find_if(terminals.begin(), terminals.end(), [](const auto& t) { return t.role == Role::common; });
+    const auto common = std::find_if(terminals.begin(), terminals.end(),
+                                     [](const auto& t) { return t.role == Role::common; });
     if (common == terminals.end() || hasTransformer() || !usesCommon()) return;
     const TerminalRef ref{placed_.id, common->id};
     if (reachesCommon(in_.circuit.node(ref)) || !isFed()) return;
@@ -33,7 +34,8 @@ class UnitCommon {
       in_.add("polarity", {atTerminal(ref), atTerminal({placed_.id, exchanged->id})});
       return;
     }
-    const bool control = placed_.profile->needsCommon && placed_.profile->kind == equipment::Kind::roomControl;
+    const bool control =
+        placed_.profile->needsCommon && placed_.profile->kind == equipment::Kind::roomControl;
     in_.add(control ? "no-common" : "common-missing", {atTerminal(ref)},
             {{"landed", Word{isLanded(in_.sheet, ref) ? "yes" : "no"}}});
   }
@@ -47,8 +49,9 @@ class UnitCommon {
   /// Something in the unit returns to its common.
   bool usesCommon() const {
     const int node = in_.circuit.commonNode(unit_);
-    return std::any_of(in_.circuit.devices.begin(), in_.circuit.devices.end(),
-                       [&](const auto& d) { return d.unit == unit_ && d.a != d.b && (d.a == node || d.b == node); });
+    return std::any_of(in_.circuit.devices.begin(), in_.circuit.devices.end(), [&](const auto& d) {
+      return d.unit == unit_ && d.a != d.b && (d.a == node || d.b == node);
+    });
   }
   /// At least one other terminal is landed; a unit with nothing landed is told by its calls.
   bool isFed() const {
@@ -66,9 +69,11 @@ class UnitCommon {
   const equipment::Terminal* exchangedTerminal() const {
     const auto& terminals = placed_.profile->terminals;
     if (terminals.size() != 2) return nullptr;
-    const auto other = std::find_if(terminals.begin(), terminals.end(), [](const auto& t) { return t.role != Role::common; });
+    const auto other = std::find_if(terminals.begin(), terminals.end(),
+                                    [](const auto& t) { return t.role != Role::common; });
     if (other == terminals.end() || !reachesCommon(in_.circuit.node({placed_.id, other->id}))) return nullptr;
-    return isLanded(in_.sheet, {placed_.id, terminals[0].id}) && isLanded(in_.sheet, {placed_.id, terminals[1].id})
+    return isLanded(in_.sheet, {placed_.id, terminals[0].id}) &&
+                   isLanded(in_.sheet, {placed_.id, terminals[1].id})
                ? &*other
                : nullptr;
   }

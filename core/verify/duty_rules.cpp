@@ -28,14 +28,16 @@ class CallDuties {
     else
       againstTable();
     speed();
-    if (runs("defrost") && !runs("electricHeat1") && !runs("burner1") && in_.unitOffering("electricHeat1") != sheet::UnitId{})
+    if (runs("defrost") && !runs("electricHeat1") && !runs("burner1") &&
+        in_.unitOffering("electricHeat1") != sheet::UnitId{})
       in_.add("defrost-untempered", {atUnit(in_.unitOffering("electricHeat1"), verdict_.call)},
               {{"call", CallName{verdict_.call}}, {"runs", DutyList{verdict_.runs}}});
   }
 
  private:
   bool runs(const std::string& duty) const {
-    return std::any_of(verdict_.runs.begin(), verdict_.runs.end(), [&](const auto& d) { return dutyName(d) == duty; });
+    return std::any_of(verdict_.runs.begin(), verdict_.runs.end(),
+                       [&](const auto& d) { return dutyName(d) == duty; });
   }
   void explained(const std::string& duty) {
     std::erase(missing_, duty);
@@ -49,11 +51,13 @@ class CallDuties {
       addRunning("element-without-blower", runs("electricHeat1") ? "electricHeat1" : "electricHeat2");
       for (const char* duty : {"electricHeat1", "electricHeat2", "blower"}) explained(duty);
     }
-    if (!air && runs("compressor1") && verdict_.call != "defrost" && in_.unitOffering("blower") != sheet::UnitId{}) {
+    if (!air && runs("compressor1") && verdict_.call != "defrost" &&
+        in_.unitOffering("blower") != sheet::UnitId{}) {
       addRunning("compressor-without-blower", "compressor1");
       for (const char* duty : {"compressor1", "outdoorFan", "blower"}) explained(duty);
     }
-    if (runs("compressor1") && runs("burner1") && !contains(verdict_.must, "burner1") && verdict_.call != "defrost") {
+    if (runs("compressor1") && runs("burner1") && !contains(verdict_.must, "burner1") &&
+        verdict_.call != "defrost") {
       addRunning("compressor-with-burner", "burner1");
       explained("burner1");
     }
@@ -91,7 +95,8 @@ class CallDuties {
     const bool dead = !anyMust && !verdict_.must.empty() && extra_.empty() && missing_ == verdict_.missing;
     if (dead && shortedAtRest()) return;  // told by short-at-rest, which every call then follows from
     const std::string first = missing_.empty() ? extra_.front() : missing_.front();
-    std::vector<Argument> arguments{{"call", CallName{verdict_.call}}, {"must", DutyList{verdict_.must}},
+    std::vector<Argument> arguments{{"call", CallName{verdict_.call}},
+                                    {"must", DutyList{verdict_.must}},
                                     {"runs", DutyList{verdict_.runs}}};
     if (!missing_.empty()) arguments.push_back({"missing", DutyList{missing_}});
     if (!extra_.empty()) arguments.push_back({"extra", DutyList{extra_}});
@@ -113,20 +118,26 @@ class CallDuties {
       const auto actual = std::find_if(verdict_.runs.begin(), verdict_.runs.end(),
                                        [](const auto& d) { return dutyName(d) == "blower"; });
       in_.add("blower-speed", {atUnit(in_.unitOffering("blower"), verdict_.call)},
-              {{"call", CallName{verdict_.call}}, {"wanted", DutyList{{wanted}}}, {"actual", DutyList{{*actual}}}});
+              {{"call", CallName{verdict_.call}},
+               {"wanted", DutyList{{wanted}}},
+               {"actual", DutyList{{*actual}}}});
     }
   }
 
   void addRunning(const std::string& rule, const std::string& duty) const {
     const sheet::UnitId unit = in_.unitOffering(duty);
-    std::vector<Argument> arguments{{"call", CallName{verdict_.call}}, {"runs", DutyList{verdict_.runs}},
-                                    {"must", DutyList{verdict_.must}}, {"extra", DutyList{{duty}}}};
+    std::vector<Argument> arguments{{"call", CallName{verdict_.call}},
+                                    {"runs", DutyList{verdict_.runs}},
+                                    {"must", DutyList{verdict_.must}},
+                                    {"extra", DutyList{{duty}}}};
     addDriver(unit, duty, true, arguments);
     in_.add(rule, {atUnit(unit, verdict_.call)}, std::move(arguments));
   }
 
-  /// The element the duty hangs on: for one that runs the way of its current, for one that does not its volts.
-  void addDriver(sheet::UnitId unit, const std::string& duty, bool running, std::vector<Argument>& arguments) const {
+  /// The element the duty hangs on: for one that runs the way of its current, for one that does not its
+  /// volts.
+  void addDriver(sheet::UnitId unit, const std::string& duty, bool running,
+                 std::vector<Argument>& arguments) const {
     const auto drivers = driversOf(in_.solution, solved_, unit, duty);
     const auto best = std::max_element(drivers.begin(), drivers.end(), [&](const Driver& a, const Driver& b) {
       return std::pair(a.on == running, a.amps) < std::pair(b.on == running, b.amps);

@@ -16,21 +16,25 @@ using quantity::Amps;
 using quantity::VoltAmps;
 using quantity::Volts;
 
-constexpr double kWarnPercent = 80;    // continuous load, planning custom: common practice, no source
+constexpr double kWarnPercent = 80;  // continuous load, planning custom: common practice, no source
 constexpr double kMostPercent = 100;
-constexpr double kClass2Volts = 30;    // NEC Article 725, Class 2, wet contact aside
+constexpr double kClass2Volts = 30;      // NEC Article 725, Class 2, wet contact aside
 constexpr double kClass2VoltAmps = 100;  // NEC Chapter 9 Table 11(A), nameplate; from memory
 
 void shorts(const Inspection& in) {
   const auto* rest = in.solution.call("rest");
-  const auto report = [&](const char* rule, const operation::CallResult& call, const operation::MeltedFuse& fuse) {
-    in.add(rule, {atPart(fuse.unit, fuse.part, call.call)}, {{"call", CallName{call.call}}, {"amps", fuse.amps},
-                                                            {"part", atPart(fuse.unit, fuse.part)}});
+  const auto report = [&](const char* rule, const operation::CallResult& call,
+                          const operation::MeltedFuse& fuse) {
+    in.add(rule, {atPart(fuse.unit, fuse.part, call.call)},
+           {{"call", CallName{call.call}}, {"amps", fuse.amps}, {"part", atPart(fuse.unit, fuse.part)}});
   };
   for (const auto& call : in.solution.calls)
     for (const auto& fuse : call.result.melted) {
-      const auto same = [&](const operation::MeltedFuse& f) { return f.unit == fuse.unit && f.part == fuse.part; };
-      const bool before = rest != nullptr && std::any_of(rest->result.melted.begin(), rest->result.melted.end(), same);
+      const auto same = [&](const operation::MeltedFuse& f) {
+        return f.unit == fuse.unit && f.part == fuse.part;
+      };
+      const bool before =
+          rest != nullptr && std::any_of(rest->result.melted.begin(), rest->result.melted.end(), same);
       if (&call == rest) report("short-at-rest", call.result, fuse);
       if (!before) report("short-in-call", call.result, fuse);
     }
@@ -52,14 +56,17 @@ void load(const Inspection& in) {
     if (entry.source->loadPercent <= kWarnPercent) continue;
     const bool over = entry.source->loadPercent > kMostPercent;
     in.add(over ? "va-over" : "va-high", {atPart(place.first, place.second, entry.call)},
-           {{"call", CallName{entry.call}}, {"load", entry.source->shown}, {"rating", entry.source->rating},
-            {"percent", Percent{entry.source->loadPercent}}, {"limit", Percent{over ? kMostPercent : kWarnPercent}},
+           {{"call", CallName{entry.call}},
+            {"load", entry.source->shown},
+            {"rating", entry.source->rating},
+            {"percent", Percent{entry.source->loadPercent}},
+            {"limit", Percent{over ? kMostPercent : kWarnPercent}},
             {"amps", entry.source->amps}});
   }
 }
 
-/// Class 2: at most 30 V, 100 VA, and overcurrent protection of at most 100 VA over the highest volts, unless the
-/// source limits itself.
+/// Class 2: at most 30 V, 100 VA, and overcurrent protection of at most 100 VA over the highest volts, unless
+/// the source limits itself.
 void class2(const Inspection& in, const asbuilt::Device& device, const TransformerPart& part) {
   const auto& placed = in.circuit.units[size_t(device.unit)];
   const Place place = atPart(placed.id, in.circuit.element(device).id);
@@ -73,7 +80,8 @@ void class2(const Inspection& in, const asbuilt::Device& device, const Transform
   for (const auto& other : in.circuit.devices)
     if (const auto* fuse = std::get_if<FusePart>(&other.part);
         fuse != nullptr && (other.a == device.a || other.b == device.a) && fuse->rating > most)
-      in.add("fuse-5A", {atPart(placed.id, in.circuit.element(other).id)}, {{"amps", fuse->rating}, {"limit", most}});
+      in.add("fuse-5A", {atPart(placed.id, in.circuit.element(other).id)},
+             {{"amps", fuse->rating}, {"limit", most}});
 }
 
 const CoilPart* coilPart(const Inspection& in, const operation::CoilResult& coil) {
@@ -90,8 +98,8 @@ void supplyRules(const Inspection& in) {
     if (const auto* part = std::get_if<TransformerPart>(&device.part)) class2(in, device, *part);
 }
 
-/// Pull-in is judged at inrush with all coils of the call together: at rated line against the guaranteed volts,
-/// at low line against the typical ones. A coil is told once, in the call that is hardest on it.
+/// Pull-in is judged at inrush with all coils of the call together: at rated line against the guaranteed
+/// volts, at low line against the typical ones. A coil is told once, in the call that is hardest on it.
 void coilRules(const Inspection& in) {
   struct Worst {
     double margin = 0;
@@ -110,10 +118,18 @@ void coilRules(const Inspection& in) {
       auto& entry = worst[{coil.unit, coil.part}];
       if (margin >= entry.margin) continue;
       entry = {margin,
-               {rule, severityOf(rule), {atPart(coil.unit, coil.part, call.result.call)},
-                {{"call", CallName{call.result.call}}, {"part", atPart(coil.unit, coil.part)}, {"volts", coil.pullIn},
-                 {"low", coil.pullInLow}, {"typical", part->pullInTypical}, {"guaranteed", part->pullInGuaranteed},
-                 {"state", Word{coil.state == CoilState::chatter ? "chatter" : stuck ? "hum" : "late"}}}}};
+               {rule,
+                severityOf(rule),
+                {atPart(coil.unit, coil.part, call.result.call)},
+                {{"call", CallName{call.result.call}},
+                 {"part", atPart(coil.unit, coil.part)},
+                 {"volts", coil.pullIn},
+                 {"low", coil.pullInLow},
+                 {"typical", part->pullInTypical},
+                 {"guaranteed", part->pullInGuaranteed},
+                 {"state", Word{coil.state == CoilState::chatter ? "chatter"
+                                : stuck                          ? "hum"
+                                                                 : "late"}}}}};
     }
   for (auto& [coil, entry] : worst) in.findings.push_back(std::move(entry.finding));
 }

@@ -43,8 +43,8 @@ struct Word {
   std::string word;  ///< an id that the wording translates or prints as it is (setting value, part name)
 };
 
-using Figure = std::variant<quantity::Volts, quantity::Amps, quantity::VoltAmps, quantity::Ohms, quantity::Seconds,
-                            Percent, DutyList, CallName, Word, Place, Path>;
+using Figure = std::variant<quantity::Volts, quantity::Amps, quantity::VoltAmps, quantity::Ohms,
+                            quantity::Seconds, Percent, DutyList, CallName, Word, Place, Path>;
 
 /// A named figure of the finding's sentence.
 struct Argument {
@@ -53,7 +53,7 @@ struct Argument {
 };
 
 struct Finding {
-  std::string rule;       ///< "call-dead", "va-high", ...
+  std::string rule;  ///< "call-dead", "va-high", ...
   Severity severity = Severity::note;
   std::vector<Place> places;
   std::vector<Argument> arguments;

@@ -48,8 +48,9 @@ void screws(const Inspection& in) {
     const auto* terminal = terminalOf(in, ref);
     if (terminal == nullptr) continue;
     if (int(wires.size()) > terminal->posts)
-      in.add("screw-crowded", {atTerminal(ref)}, {{"count", Word{std::to_string(wires.size())}},
-                                                  {"limit", Word{std::to_string(terminal->posts)}}});
+      in.add(
+          "screw-crowded", {atTerminal(ref)},
+          {{"count", Word{std::to_string(wires.size())}}, {"limit", Word{std::to_string(terminal->posts)}}});
     std::set<sheet::CableId> cables;
     for (const Conductor* wire : wires)
       if (wire->cable && !cables.insert(*wire->cable).second) {
@@ -59,8 +60,8 @@ void screws(const Inspection& in) {
   }
 }
 
-/// Customary colours of call conductors; common practice, no source. Colours that no custom ties to a call, and
-/// calls that no custom ties to a colour, are left alone.
+/// Customary colours of call conductors; common practice, no source. Colours that no custom ties to a call,
+/// and calls that no custom ties to a colour, are left alone.
 bool isCustomary(const std::string& purpose, Insulation colour) {
   struct Custom {
     const char* purpose;
@@ -73,18 +74,22 @@ bool isCustomary(const std::string& purpose, Insulation colour) {
       Custom{"heat1", {Insulation::wh, Insulation::wh, Insulation::wh}},
       Custom{"reversingValve", {Insulation::og, Insulation::bu, Insulation::bn}},
   };
-  const auto custom = std::find_if(kCustoms.begin(), kCustoms.end(), [&](const Custom& c) { return purpose == c.purpose; });
+  const auto custom =
+      std::find_if(kCustoms.begin(), kCustoms.end(), [&](const Custom& c) { return purpose == c.purpose; });
   return custom == kCustoms.end() ||
          std::find(custom->colours.begin(), custom->colours.end(), colour) != custom->colours.end();
 }
 
 bool hasNoCustom(Insulation colour) {
   switch (colour) {
-    case Insulation::bk: case Insulation::bn: case Insulation::gy: case Insulation::pk: case Insulation::vt:
-    case Insulation::tn: case Insulation::unknown:
-      return true;
-    default:
-      return false;
+    case Insulation::bk:
+    case Insulation::bn:
+    case Insulation::gy:
+    case Insulation::pk:
+    case Insulation::vt:
+    case Insulation::tn:
+    case Insulation::unknown: return true;
+    default: return false;
   }
 }
 

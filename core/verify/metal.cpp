@@ -24,7 +24,8 @@ Metal::Metal(const asbuilt::AsBuilt& circuit, const std::vector<char>* closed, i
     const auto& device = circuit.devices[i];
     const bool fuse = std::holds_alternative<equipment::FusePart>(device.part);
     const bool contact = std::holds_alternative<equipment::ContactPart>(device.part);
-    if (int(i) != without && (fuse || (contact && closed != nullptr && (*closed)[i]))) join(device.a, device.b);
+    if (int(i) != without && (fuse || (contact && closed != nullptr && (*closed)[i])))
+      join(device.a, device.b);
   }
   for (size_t node = 0; node < part_.size(); ++node) part_[node] = rootOf(part_, int(node));
 }

@@ -12,7 +12,8 @@ class Metal {
  public:
   /// `closed`: contacts and switches by device that count as metal while closed; null: none does.
   /// `without`: a device left out; -1: none.
-  explicit Metal(const asbuilt::AsBuilt& circuit, const std::vector<char>* closed = nullptr, int without = -1);
+  explicit Metal(const asbuilt::AsBuilt& circuit, const std::vector<char>* closed = nullptr,
+                 int without = -1);
   bool joined(int a, int b) const { return a >= 0 && b >= 0 && part_[size_t(a)] == part_[size_t(b)]; }
 
  private:

@@ -12,7 +12,7 @@ struct Inspection {
   const sheet::Sheet& sheet;
   const operation::Solution& solution;
   const asbuilt::AsBuilt& circuit;
-  std::vector<sheet::UnitId> order;   ///< walking order
+  std::vector<sheet::UnitId> order;  ///< walking order
   std::vector<Finding>& findings;
 
   void add(std::string rule, std::vector<Place> places, std::vector<Argument> arguments = {}) const;
@@ -27,11 +27,12 @@ Place atConductor(sheet::ConductorId conductor, char end = 0);
 
 CallVerdict verdictOf(const operation::CallDemand& demand, const operation::CallResult& result);
 
-void dutyRules(const Inspection& in, const std::vector<CallVerdict>& verdicts);  ///< what runs against the table
-void supplyRules(const Inspection& in);                                          ///< shorts, VA, Class 2, volts
-void coilRules(const Inspection& in);                                            ///< pull-in
-void commonRules(const Inspection& in);                                          ///< commons, polarity
-void landingRules(const Inspection& in);                                         ///< ends, screws, colours
-void safetyRules(const Inspection& in);                                          ///< bridged safeties, tied sources
+void dutyRules(const Inspection& in,
+               const std::vector<CallVerdict>& verdicts);  ///< what runs against the table
+void supplyRules(const Inspection& in);                    ///< shorts, VA, Class 2, volts
+void coilRules(const Inspection& in);                      ///< pull-in
+void commonRules(const Inspection& in);                    ///< commons, polarity
+void landingRules(const Inspection& in);                   ///< ends, screws, colours
+void safetyRules(const Inspection& in);                    ///< bridged safeties, tied sources
 
 }  // namespace ww::verify

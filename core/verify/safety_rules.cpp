@@ -15,7 +15,8 @@ void bypassed(const Inspection& in) {
     const auto* contact = std::get_if<ContactPart>(&device.part);
     if (contact == nullptr || !contact->safety) continue;
     if (!Metal(in.circuit, nullptr, int(i)).joined(device.a, device.b)) continue;
-    in.add("safety-bypassed", {atPart(in.circuit.units[size_t(device.unit)].id, in.circuit.element(device).id)});
+    in.add("safety-bypassed",
+           {atPart(in.circuit.units[size_t(device.unit)].id, in.circuit.element(device).id)});
   }
 }
 

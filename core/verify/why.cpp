@@ -37,7 +37,8 @@ void collect(const equipment::Logic& logic, int node, std::set<int>& visited, st
   for (const int arg : entry.args) collect(logic, arg, visited, names);
 }
 
-bool isOn(const operation::Solution& solution, const operation::SolvedCall& call, size_t device, double volts) {
+bool isOn(const operation::Solution& solution, const operation::SolvedCall& call, size_t device,
+          double volts) {
   const auto& d = solution.circuit->devices[device];
   if (std::holds_alternative<equipment::CoilPart>(d.part)) return call.positions.pulledIn[device] != 0;
   if (const auto* input = std::get_if<equipment::InputPart>(&d.part)) return volts >= input->seenFrom.si();
@@ -48,7 +49,7 @@ bool isOn(const operation::Solution& solution, const operation::SolvedCall& call
 /// One joint of the circuit as the path sees it.
 struct Joint {
   int branch, a, b;
-  Place place;      ///< conductor, or nothing for elements
+  Place place;  ///< conductor, or nothing for elements
   bool source;
 };
 
@@ -60,7 +61,10 @@ std::vector<Joint> jointsOf(const asbuilt::AsBuilt& circuit) {
     joints.push_back({wire.branch, wire.a, wire.b, place, false});
   }
   for (const auto& device : circuit.devices)
-    joints.push_back({device.branch, device.a, device.b, {},
+    joints.push_back({device.branch,
+                      device.a,
+                      device.b,
+                      {},
                       std::holds_alternative<equipment::TransformerPart>(device.part)});
   return joints;
 }
@@ -92,7 +96,8 @@ std::vector<Driver> driversOf(const operation::Solution& solution, const operati
     const auto& device = circuit.devices[i];
     if (device.unit != index || !names.contains(circuit.element(device).id)) continue;
     const double volts = across(solver, device);
-    drivers.push_back({int(i), volts, std::abs(solver.current(device.branch)), isOn(solution, call, i, volts)});
+    drivers.push_back(
+        {int(i), volts, std::abs(solver.current(device.branch)), isOn(solution, call, i, volts)});
   }
   return drivers;
 }
@@ -126,7 +131,8 @@ Path currentPath(const operation::Solution& solution, const operation::SolvedCal
     const Joint* strongest = nullptr;
     double most = 1e-6;
     for (const Joint& joint : joints) {
-      if (visited.contains(joint.branch) || (joint.a != node && joint.b != node) || joint.a == joint.b) continue;
+      if (visited.contains(joint.branch) || (joint.a != node && joint.b != node) || joint.a == joint.b)
+        continue;
       const Phasor into = joint.b == node ? solver.current(joint.branch) : -solver.current(joint.branch);
       const double along = std::real(into * std::conj(towards)) / std::abs(towards);
       if (along > most) {

@@ -29,8 +29,8 @@ Prepared prepared(const std::string& csv) {
   return {std::move(*sheet.value), std::move(solution)};
 }
 
-const Step* between(const Prepared& p, const std::vector<Step>& steps, const std::string& call, const char* unit,
-                    const char* a, const char* b) {
+const Step* between(const Prepared& p, const std::vector<Step>& steps, const std::string& call,
+                    const char* unit, const char* a, const char* b) {
   const auto id = p.sheet.unitByTag(unit)->id;
   const auto at = std::find_if(steps.begin(), steps.end(), [&](const Step& s) {
     return s.call == call && s.probe1 == sheet::TerminalRef{id, a} && s.probe2 == sheet::TerminalRef{id, b};
@@ -58,7 +58,8 @@ TEST(DeadChecks, OhmsToCommonFollowFromWhatIsStillConnected) {
 TEST(Walk, DeadBeforeRestBeforeCallsAndCautionsFirst) {
   const Prepared p = prepared(kRowG);
   const auto steps = checklistFor(p.sheet, p.solution);
-  EXPECT_TRUE(std::is_sorted(steps.begin(), steps.end(), [](const Step& x, const Step& y) { return x.phase < y.phase; }));
+  EXPECT_TRUE(std::is_sorted(steps.begin(), steps.end(),
+                             [](const Step& x, const Step& y) { return x.phase < y.phase; }));
   EXPECT_EQ(steps.front().instruction, "isolate-and-lock");
   EXPECT_THAT(steps.front().cautions, ::testing::Contains("isolate-lock-off"));
   std::vector<std::string> keys;
@@ -70,14 +71,16 @@ TEST(Walk, DeadBeforeRestBeforeCallsAndCautionsFirst) {
 TEST(Walk, EveryLandedConductorIsProvedEndToEndOnce) {
   const Prepared p = prepared(kRowG);
   const auto steps = checklistFor(p.sheet, p.solution);
-  const auto continuity = std::count_if(steps.begin(), steps.end(), [](const Step& s) { return s.instruction == "continuity"; });
+  const auto continuity =
+      std::count_if(steps.begin(), steps.end(), [](const Step& s) { return s.instruction == "continuity"; });
   EXPECT_EQ(continuity, 11);  // twelve conductors, one a capped spare
 }
 
 TEST(Walk, CompressorOffTimeIsWaitedOutBetweenCompressorCalls) {
   const Prepared p = prepared(kRowG);
   const auto steps = checklistFor(p.sheet, p.solution);
-  const auto waits = std::count_if(steps.begin(), steps.end(), [](const Step& s) { return s.instruction == "wait-off-time"; });
+  const auto waits = std::count_if(steps.begin(), steps.end(),
+                                   [](const Step& s) { return s.instruction == "wait-off-time"; });
   EXPECT_EQ(waits, 3);  // before heat1, heat2 and defrost; cool1 is the first
 }
 
@@ -109,7 +112,8 @@ TEST(Bands, HoldAboutNineteenOfTwentyHealthyReadings) {
     c.coilScale = std::max(0.4, 1 + normal(random) * priors.coilVoltAmps);
     c.supplyScale = std::max(0.2, 1 + normal(random) * priors.supplyVoltAmps);
     c.temperature += normal(random) * priors.temperatureKelvin;
-    for (size_t k = 0; k < p.solution.circuit->cables; ++k) c.cableScale.push_back(1 + normal(random) * priors.cableLength);
+    for (size_t k = 0; k < p.solution.circuit->cables; ++k)
+      c.cableScale.push_back(1 + normal(random) * priors.cableLength);
     const double gain = 1 + normal(random) * priors.meterGain;
     for (const auto& step : steps) {
       if (step.measure != Measure::acVolts || !step.band || step.band->mean < 5) continue;
@@ -130,11 +134,13 @@ TEST(Bands, ReadingsNarrowTheOthersTogether) {
   const Prepared p = prepared(kRowA);
   const auto before = checklistFor(p.sheet, p.solution);
   const Step* rest = between(p, before, "rest", "F", "R", "C");
-  const auto after = checklistFor(p.sheet, p.solution, {}, {{rest->key, rest->band->mean + rest->band->sigma}});
+  const auto after =
+      checklistFor(p.sheet, p.solution, {}, {{rest->key, rest->band->mean + rest->band->sigma}});
   const Step* was = between(p, before, "cool1", "F", "R", "C");
   const Step* is = between(p, after, "cool1", "F", "R", "C");
   EXPECT_LT(is->band->sigma, 0.6 * was->band->sigma);
-  EXPECT_GT(is->band->mean, was->band->mean + 0.3 * was->band->sigma) << "a high line at rest is a high line in a call";
+  EXPECT_GT(is->band->mean, was->band->mean + 0.3 * was->band->sigma)
+      << "a high line at rest is a high line in a call";
   EXPECT_EQ(between(p, after, "rest", "F", "R", "C")->band, rest->band) << "what was read keeps its own band";
 }
 
@@ -143,7 +149,8 @@ TEST(Bands, AGrossErrorBendsNothing) {
   const auto before = checklistFor(p.sheet, p.solution);
   const Step* rest = between(p, before, "rest", "F", "R", "C");
   const auto after = checklistFor(p.sheet, p.solution, {}, {{rest->key, 2.7}});
-  EXPECT_NEAR(between(p, after, "cool1", "F", "R", "C")->band->mean, between(p, before, "cool1", "F", "R", "C")->band->mean, 0.01);
+  EXPECT_NEAR(between(p, after, "cool1", "F", "R", "C")->band->mean,
+              between(p, before, "cool1", "F", "R", "C")->band->mean, 0.01);
 }
 
 TEST(Verdicts, AreThreeValued) {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Volts and amps of the reference wirings, worked out independently of this program from the same typical parts
-// (common practice): rated line, all coils of the call starting together.
+// Volts and amps of the reference wirings, worked out independently of this program from the same typical
+// parts (common practice): rated line, all coils of the call starting together.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -18,8 +18,8 @@ constexpr double kAmpTolerance = 0.02;
 struct Figures {
   const std::string* row;
   const char* call;
-  double volts, amps;      // secondary, before the fuse
-  const char* coil;        // worst coil, or null
+  double volts, amps;  // secondary, before the fuse
+  const char* coil;    // worst coil, or null
   double sealed, inrush, inrushLow;
 };
 
@@ -55,18 +55,18 @@ using testing::kRowA;
 using testing::kRowB;
 using testing::kRowG;
 
-INSTANTIATE_TEST_SUITE_P(
-    Rows, ReferenceFigures,
-    ::testing::Values(Figures{&kRowA, "rest", 27.37, 0.15, nullptr, 0, 0, 0},
-                      Figures{&kRowA, "fan", 27.30, 0.19, nullptr, 0, 0, 0},
-                      Figures{&kRowA, "cool1", 27.01, 0.51, "CC", 26.84, 23.35, 21.43},
-                      Figures{&kRowA, "heat1", 26.53, 0.73, "GV", 26.48, 26.00, 23.85},
-                      Figures{&kRowB, "rest", 27.52, 0.05, nullptr, 0, 0, 0},
-                      Figures{&kRowB, "cool1", 27.03, 0.56, "CC", 26.87, 23.30, 21.42},
-                      Figures{&kRowB, "heat1", 27.01, 0.28, "H1", 26.87, 0, 0},
-                      Figures{&kRowG, "cool1", 26.49, 0.92, "CC", 26.20, 22.09, 20.24},
-                      Figures{&kRowG, "heat2", 26.28, 0.80, "CC", 26.06, 22.67, 20.76},
-                      Figures{&kRowG, "defrost", 25.87, 1.13, "CC", 25.62, 21.68, 19.84}));
+INSTANTIATE_TEST_SUITE_P(Rows, ReferenceFigures,
+                         ::testing::Values(Figures{&kRowA, "rest", 27.37, 0.15, nullptr, 0, 0, 0},
+                                           Figures{&kRowA, "fan", 27.30, 0.19, nullptr, 0, 0, 0},
+                                           Figures{&kRowA, "cool1", 27.01, 0.51, "CC", 26.84, 23.35, 21.43},
+                                           Figures{&kRowA, "heat1", 26.53, 0.73, "GV", 26.48, 26.00, 23.85},
+                                           Figures{&kRowB, "rest", 27.52, 0.05, nullptr, 0, 0, 0},
+                                           Figures{&kRowB, "cool1", 27.03, 0.56, "CC", 26.87, 23.30, 21.42},
+                                           Figures{&kRowB, "heat1", 27.01, 0.28, "H1", 26.87, 0, 0},
+                                           Figures{&kRowG, "cool1", 26.49, 0.92, "CC", 26.20, 22.09, 20.24},
+                                           Figures{&kRowG, "heat2", 26.28, 0.80, "CC", 26.06, 22.67, 20.76},
+                                           Figures{&kRowG, "defrost", 25.87, 1.13, "CC", 25.62, 21.68,
+                                                   19.84}));
 
 TEST(ReferenceFaults, TenOhmJointInHotHumsTheContactor) {
   // 10 ohm are as much copper as 477 m of 18 AWG; typical pull-in 17.3 V is not reached at inrush.
@@ -82,7 +82,8 @@ TEST(ReferenceFaults, TenOhmJointInHotHumsTheContactor) {
   machine.powerUp(facts);
   const auto voltsOf = [&](const char* unit, const char* part) {
     for (size_t i = 0; i < circuit.devices.size(); ++i)
-      if (circuit.units[size_t(circuit.devices[i].unit)].tag == unit && circuit.element(circuit.devices[i]).id == part)
+      if (circuit.units[size_t(circuit.devices[i].unit)].tag == unit &&
+          circuit.element(circuit.devices[i]).id == part)
         return machine.volts(int(i));
     return -1.0;
   };

@@ -6,8 +6,8 @@
 
 namespace ww::testing {
 
-/// Reference wirings as spreadsheets: furnace with cooling (A), electric air handler with cooling (B), heat pump
-/// with electric auxiliary (G). All healthy.
+/// Reference wirings as spreadsheets: furnace with cooling (A), electric air handler with cooling (B), heat
+/// pump with electric auxiliary (G). All healthy.
 inline const std::string kRowA = R"(#unit,T,rc-1h1c-common
 #unit,F,furnace-1
 #unit,O,od-cool-1

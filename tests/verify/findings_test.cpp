@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Every rule of the sheet check is provoked once; the healthy rows provoke none. What a mistake does follows from
-// the circuit; which mistakes are made is common practice, no source.
+// Every rule of the sheet check is provoked once; the healthy rows provoke none. What a mistake does follows
+// from the circuit; which mistakes are made is common practice, no source.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -54,8 +54,8 @@ struct Provocation {
   const char* name;
   const std::string* row;
   std::vector<std::pair<const char*, const char*>> edits;
-  const char* rule;       // must be found
-  const char* first;      // must be the first finding; null: does not matter
+  const char* rule;   // must be found
+  const char* first;  // must be the first finding; null: does not matter
 };
 
 class Provoked : public ::testing::TestWithParam<Provocation> {};
@@ -76,43 +76,100 @@ const char* const kSecondFurnace = "#unit,F,furnace-1\n#unit,X,furnace-1";
 INSTANTIATE_TEST_SUITE_P(
     Rules, Provoked,
     ::testing::Values(
-        Provocation{"YAndGSwapped", &kRowA, {{"YE,T,Y,F,Y", "YE,T,Y,F,G"}, {"GN,T,G,F,G", "GN,T,G,F,Y"}},
-                    "compressor-without-blower", "compressor-without-blower"},
-        Provocation{"YAndWSwapped", &kRowA, {{"YE,T,Y,F,Y", "YE,T,Y,F,W"}, {"WH,T,W,F,W", "WH,T,W,F,Y"}},
-                    "compressor-without-blower", "compressor-without-blower"},
+        Provocation{"YAndGSwapped",
+                    &kRowA,
+                    {{"YE,T,Y,F,Y", "YE,T,Y,F,G"}, {"GN,T,G,F,G", "GN,T,G,F,Y"}},
+                    "compressor-without-blower",
+                    "compressor-without-blower"},
+        Provocation{"YAndWSwapped",
+                    &kRowA,
+                    {{"YE,T,Y,F,Y", "YE,T,Y,F,W"}, {"WH,T,W,F,W", "WH,T,W,F,Y"}},
+                    "compressor-without-blower",
+                    "compressor-without-blower"},
         Provocation{"ValveSense", &kRowG, {{"rvSense,cooling", "rvSense,heating"}}, "rv-sense", "rv-sense"},
-        Provocation{"FanWireOff", &kRowB, {{"GN,T,G,A,G", "GN,T,G,A,"}}, "call-dead", "compressor-without-blower"},
+        Provocation{
+            "FanWireOff", &kRowB, {{"GN,T,G,A,G", "GN,T,G,A,"}}, "call-dead", "compressor-without-blower"},
         Provocation{"HeatWireOff", &kRowA, {{"WH,T,W,F,W", "WH,T,W,F,"}}, "call-dead", nullptr},
         Provocation{"BothCoilEndsOnY", &kRowA, {{"BU,F,C,O,C", "BU,F,Y,O,C"}}, "duty-wrong", nullptr},
-        Provocation{"FanJumpered", &kRowB, {{"2,18,2,9,m,YE", ",,,,,RD,A,R,A,G,\n2,18,2,9,m,YE"}}, "load-at-rest", "load-at-rest"},
+        Provocation{"FanJumpered",
+                    &kRowB,
+                    {{"2,18,2,9,m,YE", ",,,,,RD,A,R,A,G,\n2,18,2,9,m,YE"}},
+                    "load-at-rest",
+                    "load-at-rest"},
         Provocation{"NoCommon", &kRowA, {{"BU,T,C,F,C", "BU,T,,F,C"}}, "no-common", nullptr},
         Provocation{"CommonMissing", &kRowA, {{"BU,F,C,O,C", "BU,F,C,O,"}}, "common-missing", nullptr},
-        Provocation{"Polarity", &kRowA, {{"YE,F,Y,O,Y", "YE,F,Y,O,C"}, {"BU,F,C,O,C", "BU,F,C,O,Y"}}, "polarity", "polarity"},
-        Provocation{"HotToCommon", &kRowA, {{"2,18,2,12,m,YE", ",,,,,RD,F,R,F,C,\n2,18,2,12,m,YE"}}, "short-at-rest", "short-at-rest"},
-        Provocation{"YToCommon", &kRowA, {{"2,18,2,12,m,YE", ",,,,,RD,F,Y,F,C,\n2,18,2,12,m,YE"}}, "short-in-call", "short-in-call"},
-        Provocation{"WrongTap", &kRowA, {{"#set,fanWithHeat,equipment", "#set,lineVolts,240\n#set,F.tap,208"}}, "over-30-volts", "over-30-volts"},
-        Provocation{"LongThinCable", &kRowA, {{"2,18,2,12,m,YE", "2,20,2,75,m,YE"}, {"2,18,2,12,m,BU", "2,20,2,75,m,BU"}}, "pull-in-late", "pull-in-late"},
-        Provocation{"FarTooLongCable", &kRowA, {{"2,18,2,12,m,YE", "2,22,2,150,m,YE"}, {"2,18,2,12,m,BU", "2,22,2,150,m,BU"}}, "pull-in-never", nullptr},
-        Provocation{"NoInterlock", &kRowB, {{"interlock,on", "interlock,off"}}, "element-without-blower", "element-without-blower"},
-        Provocation{"YNotAtTheBoard", &kRowA, {{"YE,T,Y,F,Y", "YE,T,Y,F,/S1"}, {"YE,F,Y,O,Y", "YE,F,/S1,O,Y"}}, "blower-speed", "blower-speed"},
-        Provocation{"DefrostHeatOff", &kRowG, {{"WH,A,W1,O,W", "WH,A,*,O,*"}}, "defrost-untempered", "defrost-untempered"},
+        Provocation{"Polarity",
+                    &kRowA,
+                    {{"YE,F,Y,O,Y", "YE,F,Y,O,C"}, {"BU,F,C,O,C", "BU,F,C,O,Y"}},
+                    "polarity",
+                    "polarity"},
+        Provocation{"HotToCommon",
+                    &kRowA,
+                    {{"2,18,2,12,m,YE", ",,,,,RD,F,R,F,C,\n2,18,2,12,m,YE"}},
+                    "short-at-rest",
+                    "short-at-rest"},
+        Provocation{"YToCommon",
+                    &kRowA,
+                    {{"2,18,2,12,m,YE", ",,,,,RD,F,Y,F,C,\n2,18,2,12,m,YE"}},
+                    "short-in-call",
+                    "short-in-call"},
+        Provocation{"WrongTap",
+                    &kRowA,
+                    {{"#set,fanWithHeat,equipment", "#set,lineVolts,240\n#set,F.tap,208"}},
+                    "over-30-volts",
+                    "over-30-volts"},
+        Provocation{"LongThinCable",
+                    &kRowA,
+                    {{"2,18,2,12,m,YE", "2,20,2,75,m,YE"}, {"2,18,2,12,m,BU", "2,20,2,75,m,BU"}},
+                    "pull-in-late",
+                    "pull-in-late"},
+        Provocation{"FarTooLongCable",
+                    &kRowA,
+                    {{"2,18,2,12,m,YE", "2,22,2,150,m,YE"}, {"2,18,2,12,m,BU", "2,22,2,150,m,BU"}},
+                    "pull-in-never",
+                    nullptr},
+        Provocation{"NoInterlock",
+                    &kRowB,
+                    {{"interlock,on", "interlock,off"}},
+                    "element-without-blower",
+                    "element-without-blower"},
+        Provocation{"YNotAtTheBoard",
+                    &kRowA,
+                    {{"YE,T,Y,F,Y", "YE,T,Y,F,/S1"}, {"YE,F,Y,O,Y", "YE,F,/S1,O,Y"}},
+                    "blower-speed",
+                    "blower-speed"},
+        Provocation{"DefrostHeatOff",
+                    &kRowG,
+                    {{"WH,A,W1,O,W", "WH,A,*,O,*"}},
+                    "defrost-untempered",
+                    "defrost-untempered"},
         Provocation{"Loose", &kRowG, {{"OG,A,O,O,O", "OG,A,O,O,"}}, "loose-end", nullptr},
-        Provocation{"SpareOpen", &kRowG, {{"BN,T,*,A,*", "BN,T,,A,"}}, "spare-not-capped", "spare-not-capped"},
+        Provocation{
+            "SpareOpen", &kRowG, {{"BN,T,*,A,*", "BN,T,,A,"}}, "spare-not-capped", "spare-not-capped"},
         Provocation{"TwoOfOneCable", &kRowG, {{"BN,T,*,A,*", "BN,T,R,A,R"}}, "end-doubled", nullptr},
         Provocation{"ThreeOnAScrew", &kRowG, {{"BN,T,*,A,*", "BN,T,*,A,R"}}, "screw-crowded", nullptr},
         Provocation{"BlueForFan", &kRowA, {{"GN,T,G,F,G", "RD,T,G,F,G"}}, "colour-custom", "colour-custom"},
-        Provocation{"FloatBridged", &kRowA,
-                    {{"#unit,O,od-cool-1", "#unit,O,od-cool-1\n#unit,S,float-switch"}, {"YE,F,Y,O,Y", "YE,F,Y,O,Y,\n3,18,2,1,m,RD,F,Y,S,A,\n3,18,2,1,m,WH,F,Y,S,B"}},
-                    "safety-bypassed", "safety-bypassed"},
-        Provocation{"TwoFurnaces", &kRowA, {{"#unit,F,furnace-1", kSecondFurnace}, {"2,18,2,12,m,YE", "3,18,2,2,m,RD,F,R,X,R,\n3,18,2,2,m,WH,F,C,X,C,\n2,18,2,12,m,YE"}},
-                    "back-feed", "back-feed"},
-        Provocation{"BigFuse", &kRowA, {{"#set,fanWithHeat,equipment", "#set,F.fuse,fuse5"}}, "fuse-5A", "fuse-5A"}),
+        Provocation{"FloatBridged",
+                    &kRowA,
+                    {{"#unit,O,od-cool-1", "#unit,O,od-cool-1\n#unit,S,float-switch"},
+                     {"YE,F,Y,O,Y", "YE,F,Y,O,Y,\n3,18,2,1,m,RD,F,Y,S,A,\n3,18,2,1,m,WH,F,Y,S,B"}},
+                    "safety-bypassed",
+                    "safety-bypassed"},
+        Provocation{"TwoFurnaces",
+                    &kRowA,
+                    {{"#unit,F,furnace-1", kSecondFurnace},
+                     {"2,18,2,12,m,YE", "3,18,2,2,m,RD,F,R,X,R,\n3,18,2,2,m,WH,F,C,X,C,\n2,18,2,12,m,YE"}},
+                    "back-feed",
+                    "back-feed"},
+        Provocation{
+            "BigFuse", &kRowA, {{"#set,fanWithHeat,equipment", "#set,F.fuse,fuse5"}}, "fuse-5A", "fuse-5A"}),
     [](const auto& provocation) { return provocation.param.name; });
 
 /// Row A with so many outdoor units on one transformer, all near it so that their contactors still pull in.
 std::string manyOutdoorUnits(int count) {
   std::string csv = kRowA;
-  for (const char* wire : {"1,18,5,15,m,RD", "1,18,5,15,m,BU", "1,18,5,15,m,YE", "1,18,5,15,m,GN", "1,18,5,15,m,WH"})
+  for (const char* wire :
+       {"1,18,5,15,m,RD", "1,18,5,15,m,BU", "1,18,5,15,m,YE", "1,18,5,15,m,GN", "1,18,5,15,m,WH"})
     csv = edited(csv, wire, "1,14,5,1,m," + std::string(wire).substr(12));
   for (int k = 2; k <= count; ++k) {
     const std::string tag = "O" + std::to_string(k);
@@ -129,7 +186,8 @@ TEST(Findings, TransformerLoadWarnsAboveEightyAndStopsAboveHundredPercent) {
   const auto heavy = checkOf(manyOutdoorUnits(4));
   ASSERT_NE(findingOf(heavy, "va-high"), nullptr);
   // Five contactors at once do not pull in and hum at inrush current; a 3 A fuse would melt.
-  const auto tooHeavy = checkOf(edited(manyOutdoorUnits(5), "#set,fanWithHeat,equipment", "#set,F.fuse,fuse5"));
+  const auto tooHeavy =
+      checkOf(edited(manyOutdoorUnits(5), "#set,fanWithHeat,equipment", "#set,F.fuse,fuse5"));
   ASSERT_NE(findingOf(tooHeavy, "va-over"), nullptr);
   EXPECT_EQ(findingOf(tooHeavy, "va-over")->severity, Severity::stop);
 }
@@ -156,7 +214,8 @@ TEST(Findings, KeysSurviveRenaming) {
   renamed = edited(renamed, "#unit,T,rc-heatpump-2", "#unit,T,rc-heatpump-2,Hall control,Upstairs hall");
   const auto after = checkOf(renamed);
   ASSERT_EQ(before.findings.size(), after.findings.size());
-  for (size_t i = 0; i < before.findings.size(); ++i) EXPECT_EQ(keyOf(before.findings[i]), keyOf(after.findings[i]));
+  for (size_t i = 0; i < before.findings.size(); ++i)
+    EXPECT_EQ(keyOf(before.findings[i]), keyOf(after.findings[i]));
 }
 
 TEST(Findings, SortedBySeverityFirst) {

@@ -105,8 +105,9 @@ class Parameters {
 }  // namespace
 
 QString findingTitle(const Language& language, const verify::Finding& finding, const Context& context) {
-  const QString title = Parameters(language, finding, context)
-                            .sentence(QStringLiteral("finding.%1.title").arg(QString::fromStdString(finding.rule)));
+  const QString title =
+      Parameters(language, finding, context)
+          .sentence(QStringLiteral("finding.%1.title").arg(QString::fromStdString(finding.rule)));
   return title.isEmpty() ? language.sentence(QStringLiteral("finding-unknown")) : title;
 }
 

@@ -8,7 +8,8 @@
 #include <QStringList>
 #include <cmath>
 
-// Resources of a static library stay out of the program unless they are asked for; the macro wants no namespace.
+// Resources of a static library stay out of the program unless they are asked for; the macro wants no
+// namespace.
 static void loadResources() { Q_INIT_RESOURCE(translations); }
 
 namespace ww::wording {

@@ -52,8 +52,9 @@ QString word(const Language& language, const std::string& kind, const std::strin
 QString callName(const Language& language, const std::string& call) {
   const auto point = call.find('.');
   if (point == std::string::npos || call.rfind("zone", 0) != 0) return word(language, "call", call);
-  return language.sentence(QStringLiteral("name.zone-call"), {{"call", word(language, "call", call.substr(point + 1))},
-                                                              {"zone", q(call.substr(4, point - 4))}});
+  return language.sentence(
+      QStringLiteral("name.zone-call"),
+      {{"call", word(language, "call", call.substr(point + 1))}, {"zone", q(call.substr(4, point - 4))}});
 }
 
 QString dutyName(const Language& language, const std::string& duty) {
@@ -62,10 +63,11 @@ QString dutyName(const Language& language, const std::string& duty) {
   const auto digits = name.find_last_not_of("0123456789") + 1;
   const std::string number = name.substr(digits);
   // "zoneValve3" and "damper2" are counted; the numbers of stages have words of their own.
-  QString plain = language.has(QStringLiteral("name.duty.") + q(name)) || number.empty()
-                      ? word(language, "duty", name)
-                      : language.sentence(QStringLiteral("name.numbered"),
-                                          {{"what", word(language, "duty", name.substr(0, digits))}, {"n", q(number)}});
+  QString plain =
+      language.has(QStringLiteral("name.duty.") + q(name)) || number.empty()
+          ? word(language, "duty", name)
+          : language.sentence(QStringLiteral("name.numbered"),
+                              {{"what", word(language, "duty", name.substr(0, digits))}, {"n", q(number)}});
   if (colon == std::string::npos) return plain;
   return language.sentence(QStringLiteral("name.duty-speed"),
                            {{"duty", plain}, {"speed", word(language, "speed", duty.substr(colon + 1))}});
@@ -89,7 +91,8 @@ QString severityName(const Language& language, verify::Severity severity) {
 
 QString verdictName(const Language& language, checklist::Verdict verdict) {
   switch (verdict) {
-    case checklist::Verdict::notMeasured: return language.sentence(QStringLiteral("name.verdict.notMeasured"));
+    case checklist::Verdict::notMeasured:
+      return language.sentence(QStringLiteral("name.verdict.notMeasured"));
     case checklist::Verdict::good: return language.sentence(QStringLiteral("name.verdict.good"));
     case checklist::Verdict::again: return language.sentence(QStringLiteral("name.verdict.again"));
     case checklist::Verdict::fault: return language.sentence(QStringLiteral("name.verdict.fault"));
@@ -162,10 +165,8 @@ QString placeName(const Language& language, const Context& context, const verify
     return language.sentence(QStringLiteral("name.conductor-end"),
                              {{"conductor", wire}, {"end", endName(language, place.end)}});
   }
-  if (place.unit == sheet::UnitId{})
-    return place.call.empty() ? QString() : callName(language, place.call);
-  if (!place.terminal.empty())
-    return terminalAtUnit(language, context, {place.unit, place.terminal});
+  if (place.unit == sheet::UnitId{}) return place.call.empty() ? QString() : callName(language, place.call);
+  if (!place.terminal.empty()) return terminalAtUnit(language, context, {place.unit, place.terminal});
   const QString unit = unitInSentence(language, context, place.unit);
   if (place.part.empty()) return unit;
   return language.sentence(QStringLiteral("name.part-at"),
@@ -173,7 +174,8 @@ QString placeName(const Language& language, const Context& context, const verify
 }
 
 QString landingName(const Language& language, const Context& context, const sheet::Landing& landing) {
-  if (const auto* terminal = std::get_if<sheet::TerminalRef>(&landing)) return terminalLetters(context, *terminal);
+  if (const auto* terminal = std::get_if<sheet::TerminalRef>(&landing))
+    return terminalLetters(context, *terminal);
   if (const auto* splice = std::get_if<sheet::Splice>(&landing))
     return language.sentence(QStringLiteral("name.splice"), {{"name", q(splice->name)}});
   return language.sentence(std::holds_alternative<sheet::Loose>(landing) ? QStringLiteral("name.loose")

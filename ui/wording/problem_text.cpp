@@ -38,7 +38,8 @@ QString problemText(const Language& language, const quantity::Problem& problem, 
     args.emplace_back(QString::fromStdString(name), worded(language, name, value));
     names << args.back().first;
   }
-  const QString key = language.variant(QStringLiteral("problem.") + QString::fromStdString(problem.key), names);
+  const QString key =
+      language.variant(QStringLiteral("problem.") + QString::fromStdString(problem.key), names);
   const QString what = language.sentence(key.isEmpty() ? QStringLiteral("problem-unknown") : key, args);
   const QString where = QString::fromStdString(problem.where);
   const Args parts{{"file", file}, {"where", where}, {"what", what}};

@@ -7,7 +7,9 @@ namespace ww::wording {
 namespace {
 
 std::string unitOf(const checklist::Step& step) {
-  return step.measure == checklist::Measure::ohms ? "ohm" : step.measure == checklist::Measure::acVolts ? "V" : "";
+  return step.measure == checklist::Measure::ohms      ? "ohm"
+         : step.measure == checklist::Measure::acVolts ? "V"
+                                                       : "";
 }
 
 QString measureKey(checklist::Measure measure) {

@@ -19,7 +19,9 @@ struct ValueText {
   const Context& context;
 
   QString operator()(const document::Literal& v) const { return q(v.text); }
-  QString operator()(const document::Number& v) const { return language.quantity(v.value, v.unit, v.decimals); }
+  QString operator()(const document::Number& v) const {
+    return language.quantity(v.value, v.unit, v.decimals);
+  }
   QString operator()(const document::Count& v) const { return language.number(v.value, 0); }
   QString operator()(const document::Named& v) const { return named(language, v.kind, v.id); }
   QString operator()(const document::NamedList& v) const {
@@ -41,14 +43,16 @@ struct ValueText {
     return v.withUnit ? terminalAtUnit(language, context, v.terminal) : terminalLetters(context, v.terminal);
   }
   QString operator()(const document::TerminalPair& v) const {
-    return language.sentence(QStringLiteral("name.terminal-pair"),
-                             {{"first", terminalLetters(context, v.first)},
-                              {"second", terminalLetters(context, v.second)}});
+    return language.sentence(
+        QStringLiteral("name.terminal-pair"),
+        {{"first", terminalLetters(context, v.first)}, {"second", terminalLetters(context, v.second)}});
   }
   QString operator()(const document::ConductorName& v) const {
     return conductorName(language, context, v.conductor);
   }
-  QString operator()(const document::LandingName& v) const { return landingName(language, context, v.landing); }
+  QString operator()(const document::LandingName& v) const {
+    return landingName(language, context, v.landing);
+  }
   QString operator()(const document::GaugeText& v) const {
     const bool awg = v.gauge.system == quantity::Gauge::System::awg;
     return awg ? language.number(v.gauge.value, 0) + QChar(0x202F) + "AWG"
@@ -56,8 +60,12 @@ struct ValueText {
   }
   QString operator()(const document::BandText& v) const { return bandText(language, v.band, v.unit); }
   QString operator()(const document::Instruction& v) const { return stepTitle(language, v.step, context); }
-  QString operator()(const document::FindingTitle& v) const { return findingTitle(language, v.finding, context); }
-  QString operator()(const document::FindingText& v) const { return findingText(language, v.finding, context); }
+  QString operator()(const document::FindingTitle& v) const {
+    return findingTitle(language, v.finding, context);
+  }
+  QString operator()(const document::FindingText& v) const {
+    return findingText(language, v.finding, context);
+  }
   QString operator()(const document::Phrase& v) const {
     Args args;
     QStringList names;
@@ -65,7 +73,8 @@ struct ValueText {
     for (const document::Argument& argument : v.args) {
       const QString worded = text(language, argument.value, context);
       if (worded.isEmpty()) continue;
-      if (const auto* n = std::get_if<document::Count>(&argument.value); n && argument.name == "n") count = n->value;
+      if (const auto* n = std::get_if<document::Count>(&argument.value); n && argument.name == "n")
+        count = n->value;
       args.emplace_back(q(argument.name), worded);
       names << args.back().first;
     }

@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <nlohmann/json.hpp>
+
+#include "asbuilt/netlist.h"
+#include "json_output.h"
+#include "text_output.h"
+
+namespace ww::app {
+
+namespace {
+
+void printJson(const nlohmann::json& value) { print(QString::fromStdString(value.dump(2))); }
+
+/// The calls asked for: the one named, or all. A name that the sheet does not have is told, with those it
+/// has.
+std::variant<std::vector<const operation::SolvedCall*>, Exit> chosenCalls(const Opened& opened,
+                                                                          const Request& request) {
+  std::vector<const operation::SolvedCall*> calls;
+  QStringList known;
+  for (const auto& call : opened.solution.calls) {
+    known << QString::fromStdString(call.result.call);
+    if (request.call.empty() || request.call == call.result.call) calls.push_back(&call);
+  }
+  if (!calls.empty()) return calls;
+  return complain(opened.language.sentence("ww-unknown-call", {{"call", QString::fromStdString(request.call)},
+                                                               {"known", known.join(QStringLiteral(", "))}}),
+                  Exit::wrongInput);
+}
+
+/// Opens the file and hands it to the command.
+template <class Run>
+Exit withFile(const Request& request, Run run) {
+  auto opened = open(request);
+  if (const Exit* failed = std::get_if<Exit>(&opened)) return *failed;
+  return run(std::get<Opened>(opened));
+}
+
+}  // namespace
+
+Exit check(const Request& request) {
+  return withFile(request, [&](const Opened& opened) {
+    if (request.json)
+      printJson(checkJson(opened));
+    else
+      print(checkText(opened));
+    return verdict(opened, request.strict);
+  });
+}
+
+Exit solve(const Request& request) {
+  return withFile(request, [&](const Opened& opened) {
+    const auto chosen = chosenCalls(opened, request);
+    if (const Exit* failed = std::get_if<Exit>(&chosen)) return *failed;
+    nlohmann::json list = nlohmann::json::array();
+    for (const auto* call : std::get<0>(chosen)) {
+      if (request.json)
+        list.push_back(callJson(opened, call->result));
+      else
+        print(callText(opened, call->result));
+    }
+    if (request.json) printJson({{"calls", list}});
+    return Exit::fine;
+  });
+}
+
+Exit netlist(const Request& request) {
+  return withFile(request, [&](const Opened& opened) {
+    const auto chosen = chosenCalls(opened, request);
+    if (const Exit* failed = std::get_if<Exit>(&chosen)) return *failed;
+    const auto& call = *std::get<0>(chosen).front();
+    const auto& circuit = *opened.solution.circuit;
+    circuit::Solver<circuit::Phasor> solver(circuit.plan);
+    asbuilt::solve(circuit, call.positions, {}, solver);
+    const auto deck = asbuilt::spice(circuit, solver, "control wiring, call " + call.result.call);
+    if (request.json)
+      printJson({{"call", call.result.call}, {"netlist", deck.text}});
+    else
+      std::fwrite(deck.text.data(), 1, deck.text.size(), stdout);
+    return Exit::fine;
+  });
+}
+
+Exit steps(const Request& request) {
+  return withFile(request, [&](const Opened& opened) {
+    const auto list = stepsOf(opened);
+    if (request.json)
+      printJson(stepsJson(opened, list));
+    else
+      print(stepsText(opened, list));
+    return Exit::fine;
+  });
+}
+
+}  // namespace ww::app

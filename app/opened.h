@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <variant>
+
+#include "job/job.h"
+#include "operation/solution.h"
+#include "request.h"
+#include "verify/check.h"
+#include "wording/names.h"
+
+namespace ww::app {
+
+/// A file read and solved: everything the commands speak of.
+struct Opened {
+  job::Job job;
+  const equipment::Library& library;
+  const wording::Language& language;
+  operation::Solution solution;
+  verify::SheetCheck check;
+
+  const sheet::Sheet& sheet() const { return *job::currentSheet(job); }
+  wording::Context context() const { return {sheet(), library}; }
+};
+
+/// Reads and solves the request's file. Problems go to standard error, all of them; then the exit status.
+std::variant<Opened, Exit> open(const Request& request);
+
+/// The checklist, its bands conditioned on the job's readings.
+std::vector<checklist::Step> stepsOf(const Opened& opened);
+
+/// 1 with an open finding above marginal (above note when strict), else 0.
+Exit verdict(const Opened& opened, bool strict);
+
+/// The language of the request.
+const wording::Language& languageOf(const Request& request);
+
+/// One line on standard error, and the exit status for it.
+Exit complain(const QString& sentence, Exit exit);
+
+void print(const QString& text);  ///< on standard output, UTF-8
+
+}  // namespace ww::app

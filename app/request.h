@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <string>
+
+namespace ww::app {
+
+/// Exit status of the command, the same for every sub-command.
+enum class Exit { fine = 0, faults = 1, wrongInput = 2, unreadable = 3 };
+
+/// What was asked for on the command line.
+struct Request {
+  std::string file;
+  std::string call;  ///< empty: every call
+  std::string output;
+  std::string language = "en";
+  std::string paper = "letter";
+  std::string theme = "light";
+  bool json = false;
+  bool strict = false;
+};
+
+Exit check(const Request& request);
+Exit solve(const Request& request);
+Exit netlist(const Request& request);
+Exit steps(const Request& request);
+Exit report(const Request& request);
+Exit draw(const Request& request);
+
+}  // namespace ww::app

@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <CLI/CLI.hpp>
+#include <functional>
+
+#include "request.h"
+
+namespace {
+
+using ww::app::Exit;
+using ww::app::Request;
+
+CLI::App* addCommand(CLI::App& app, const char* name, const char* what, Request& request) {
+  CLI::App* command = app.add_subcommand(name, what);
+  command->add_option("FILE", request.file, "A job, a wiring sheet, or a wiring sheet as CSV")->required();
+  command->add_flag("--json", request.json, "Ids and figures as JSON instead of sentences");
+  command->add_option("--lang", request.language, "Language of sentences")
+      ->check(CLI::IsMember({"en", "es"}));
+  return command;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  CLI::App app{"Checks, solves, draws and reports 24 V AC control wiring.", "ww"};
+  app.set_version_flag("--version", WIREWRIGHT_VERSION);
+  app.require_subcommand(1);
+  app.footer(
+      "Exit status: 0 nothing above marginal, 1 a fault (check, report), 2 the input is wrong, "
+      "3 a file cannot be read or written.");
+  Request request;
+  Exit result = Exit::fine;
+  const auto on = [&](CLI::App* command, Exit (*run)(const Request&)) {
+    command->callback([&result, &request, run] { result = run(request); });
+    return command;
+  };
+  const char* strict = "A marginal finding counts as a fault in the exit status";
+  on(addCommand(app, "check", "The findings of the sheet and what each call runs", request), ww::app::check)
+      ->add_flag("--strict", request.strict, strict);
+  on(addCommand(app, "solve", "Volts, amps and coils of each call", request), ww::app::solve)
+      ->add_option("--call", request.call, "Only this call");
+  on(addCommand(app, "netlist", "The circuit of a call as a SPICE netlist", request), ww::app::netlist)
+      ->add_option("--call", request.call, "The call")
+      ->required();
+  on(addCommand(app, "steps", "The checklist in walking order, with bands", request), ww::app::steps);
+  auto* report = on(addCommand(app, "report", "The commissioning report as PDF", request), ww::app::report);
+  report->add_option("-o,--output", request.output, "PDF to write")->required();
+  report->add_option("--paper", request.paper, "Paper size")->check(CLI::IsMember({"letter", "a4"}));
+  report->add_flag("--strict", request.strict, strict);
+  auto* draw = on(addCommand(app, "draw", "The wiring diagram as SVG or PNG", request), ww::app::draw);
+  draw->add_option("-o,--output", request.output, "Picture to write, .svg or .png")->required();
+  draw->add_option("--call", request.call, "Show what this call makes live");
+  draw->add_option("--theme", request.theme, "Colours")->check(CLI::IsMember({"light", "dark", "paper"}));
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return app.exit(error) == 0 ? 0 : static_cast<int>(Exit::wrongInput);
+  }
+  return static_cast<int>(result);
+}

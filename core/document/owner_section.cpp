@@ -1,0 +1,161 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
+#include "document/sections.h"
+
+namespace ww::document {
+
+namespace {
+
+std::string stateWord(FunctionState state) {
+  constexpr const char* kWords[] = {"works", "worksWithLimits", "notTested", "doesNotWork"};
+  return kWords[static_cast<size_t>(state)];
+}
+
+FunctionState worstOf(const std::vector<FunctionReport>& functions) {
+  FunctionState worst = FunctionState::works;
+  for (const auto& function : functions) worst = std::max(worst, function.state);
+  return functions.empty() ? FunctionState::notTested : worst;
+}
+
+/// "Heating and cooling work." from the state of both services, then how many points are open.
+VerdictBox verdict(const Source& source) {
+  VerdictBox box;
+  box.worst = worstOf(source.functions);
+  const auto heating = stateOf(source.functions, Service::heating);
+  const auto cooling = stateOf(source.functions, Service::cooling);
+  if (heating && cooling && *heating == *cooling) {
+    box.sentences.push_back(phrase("report.verdict.both." + stateWord(*heating)));
+  } else {
+    if (heating) box.sentences.push_back(phrase("report.verdict.heating." + stateWord(*heating)));
+    if (cooling) box.sentences.push_back(phrase("report.verdict.cooling." + stateWord(*cooling)));
+  }
+  if (box.sentences.empty()) box.sentences.push_back(phrase("report.verdict.nothing"));
+  const int open = int(source.open.size());
+  if (open == 0)
+    box.sentences.push_back(phrase("report.verdict.nothing-open"));
+  else
+    box.sentences.push_back(phrase("report.verdict.open", {{"n", Count{open}}}));
+  return box;
+}
+
+KeyFigures figures(const Source& source) {
+  KeyFigures key;
+  const ReadingCount count = countReadings(source.input);
+  key.figures.push_back(
+      {phrase("report.figure.readings"),
+       phrase("report.figure.of",
+              {{"a", Number{double(count.good), "", 0}}, {"b", Number{double(count.steps), "", 0}}}),
+       phrase("report.figure.readings-remark", {{"taken", Number{double(count.taken), "", 0}}})});
+  if (const HeaviestCall heaviest = heaviestCall(source.input); heaviest.source != nullptr)
+    key.figures.push_back(
+        {phrase("report.figure.load"), Number{heaviest.source->loadPercent, "%", 0},
+         phrase("report.figure.load-remark", {{"call", Named{"call", heaviest.call->call}}})});
+  const auto right =
+      std::count_if(source.functions.begin(), source.functions.end(), [](const FunctionReport& f) {
+        return f.state == FunctionState::works || f.state == FunctionState::worksWithLimits;
+      });
+  key.figures.push_back({phrase("report.figure.functions"),
+                         phrase("report.figure.of", {{"a", Number{double(right), "", 0}},
+                                                     {"b", Number{double(source.functions.size()), "", 0}}}),
+                         phrase("report.figure.functions-remark")});
+  return key;
+}
+
+Cell remarkOf(const FunctionReport& function) {
+  if (function.readingOutside) return cell(phrase("report.remark.reading-outside"));
+  if (function.because) return cell(FindingTitle{*function.because});
+  if (function.readingAgain) return cell(phrase("report.remark.reading-again"));
+  if (function.state == FunctionState::notTested && function.measured > 0)
+    return cell(phrase("report.remark.partly", {{"a", Number{double(function.measured), "", 0}},
+                                                {"b", Number{double(function.toMeasure), "", 0}}}));
+  return blank();
+}
+
+Table functionTable(const Source& source) {
+  Table table{{column("report.column.function", 3), column("report.column.result", 2.2),
+               column("report.column.remark", 4)},
+              {}};
+  for (const FunctionReport& function : source.functions) {
+    const Value name =
+        function.word.empty() ? Value(Named{"call", function.call}) : Value(Named{"function", function.word});
+    table.rows.push_back(
+        {{cell(name, Emphasis::strong), {FunctionMark{function.state}, Emphasis::plain}, remarkOf(function)},
+         false});
+  }
+  return table;
+}
+
+Row openRow(const OpenPoint& point) {
+  if (point.finding)
+    return {{{SeverityMark{point.finding->severity}, Emphasis::plain},
+             cell(FindingTitle{*point.finding}),
+             blank()},
+            false};
+  if (point.item != nullptr) {
+    const Value due = point.item->due.empty()
+                          ? Value(Literal{point.item->owner})
+                          : Value(phrase("report.by-until", {{"who", Literal{point.item->owner}},
+                                                             {"day", Day{point.item->due}}}));
+    return {
+        {{OpenMark{phrase("report.open.task")}, Emphasis::plain}, cell(Literal{point.item->text}), cell(due)},
+        false};
+  }
+  const Value name = point.untested->word.empty() ? Value(Named{"call", point.untested->call})
+                                                  : Value(Named{"function", point.untested->word});
+  return {{{OpenMark{phrase("report.open.untested")}, Emphasis::plain}, cell(name), blank()}, false};
+}
+
+SignatureBlock signatures(const job::Job& job) {
+  SignatureBlock block;
+  for (const char* role : {"installer", "owner"}) {
+    const auto found = std::find_if(job.signatures.rbegin(), job.signatures.rend(),
+                                    [&](const auto& s) { return s.role == role; });
+    SignatureLine line{phrase(std::string("name.role.") + role), "", "", ""};
+    if (found != job.signatures.rend()) line = {line.role, found->name, found->at, found->form};
+    block.lines.push_back(std::move(line));
+  }
+  return block;
+}
+
+}  // namespace
+
+Section ownerSection(const Source& source) {
+  const job::Job& job = source.input.job;
+  Section section;
+  section.id = "owner";
+  section.ownPage = true;
+  const std::string address =
+      job.site.address.empty() ? "" : job.site.address + (job.site.unit.empty() ? "" : ", " + job.site.unit);
+  section.title = address.empty() ? Value(phrase("report.title")) : Value(Literal{address});
+  if (!job.site.customer.empty()) section.subtitle.push_back(Literal{job.site.customer});
+  if (!job.visit.empty()) section.subtitle.push_back(Day{job.visit});
+  if (!job.installer.empty())
+    section.subtitle.push_back(phrase("report.work-by", {{"who", Literal{job.installer}}}));
+  section.nodes.push_back(verdict(source));
+  section.nodes.push_back(figures(source));
+  const int changed = changedConductors(source);
+  if (changed > 0) {
+    section.nodes.push_back(Heading{phrase("report.heading.done")});
+    section.nodes.push_back(Paragraph{phrase("report.done.changed", {{"n", Count{changed}}})});
+  }
+  section.nodes.push_back(Heading{phrase("report.heading.works")});
+  section.nodes.push_back(functionTable(source));
+  if (!source.open.empty()) {
+    section.nodes.push_back(Heading{phrase("report.heading.open")});
+    Table table{
+        {column("report.column.kind", 2), column("report.column.point", 5), column("report.column.by", 3)},
+        {}};
+    for (const OpenPoint& point : source.open) table.rows.push_back(openRow(point));
+    section.nodes.push_back(std::move(table));
+  }
+  if (!job.company.phone.empty()) {
+    section.nodes.push_back(Heading{phrase("report.heading.contact"), false});
+    section.nodes.push_back(Paragraph{phrase(
+        "report.contact", {{"company", Literal{job.company.name}}, {"phone", Literal{job.company.phone}}})});
+  }
+  section.nodes.push_back(signatures(job));
+  return section;
+}
+
+}  // namespace ww::document

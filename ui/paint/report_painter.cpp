@@ -1,0 +1,211 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "paint/report_painter.h"
+
+#include <QFontMetricsF>
+#include <algorithm>
+
+#include "paint/diagram_painter.h"
+#include "paint/report_table.h"
+#include "wording/sentences.h"
+
+namespace ww::paint {
+
+namespace {
+
+constexpr double kTitle = 20, kSectionTitle = 14, kHeading = 11, kBody = 9.5, kSmall = 8;
+
+class ReportPainter {
+ public:
+  ReportPainter(PageFlow& flow, const sheet::Sheet& sheet, const equipment::Library& library)
+      : flow_(flow), sheet_(sheet), library_(library), context_{sheet, library}, tables_(flow, context_) {}
+
+  std::vector<Bookmark> paint(const document::Report& report) {
+    bool landscapeBefore = false;
+    for (const document::Section& section : report.sections) {
+      const bool turn = section.landscape != landscapeBefore;
+      if (flow_.page() < 0 || section.ownPage || turn)
+        flow_.startPage(section.landscape);
+      else
+        flow_.advance(14 * kPt);
+      landscapeBefore = section.landscape;
+      sectionTitle(section);
+      for (size_t i = 0; i < section.nodes.size(); ++i) {
+        following_ = i + 1 < section.nodes.size() ? &section.nodes[i + 1] : nullptr;
+        std::visit(*this, section.nodes[i]);
+      }
+    }
+    return std::move(bookmarks_);
+  }
+
+  void operator()(const document::Heading& heading) {
+    const QFont face = paperFont(kHeading, true);
+    const QString text = say(heading.text);
+    const double height = flow_.textHeight(text, face, flow_.width());
+    double keep = 4 * kSmall * kPt;
+    if (const auto* table = following_ != nullptr ? std::get_if<document::Table>(following_) : nullptr)
+      keep = tables_.openingHeight(*table);
+    flow_.need(height + 12 * kPt + keep);
+    flow_.advance(8 * kPt);
+    flow_.drawText(QRectF(flow_.left(), flow_.y(), flow_.width(), height), text, face, flow_.theme().ink);
+    flow_.advance(height + 2 * kPt);
+  }
+
+  void operator()(const document::Paragraph& paragraph) {
+    const bool quiet = paragraph.emphasis == document::Emphasis::quiet;
+    const QFont face = paperFont(quiet ? kSmall : kBody, paragraph.emphasis == document::Emphasis::strong);
+    const double indent = paragraph.bullet ? 12 * kPt : 0;
+    const QString text = say(paragraph.text);
+    const double height = flow_.textHeight(text, face, flow_.width() - indent);
+    flow_.need(height);
+    if (paragraph.bullet) {
+      const double line = QFontMetricsF(face, flow_.painterDevice()).height();
+      flow_.painter().setPen(Qt::NoPen);
+      flow_.painter().setBrush(flow_.theme().ink2);
+      flow_.painter().drawEllipse(QPointF(flow_.left() + 5 * kPt, flow_.y() + line / 2), 1.5 * kPt,
+                                  1.5 * kPt);
+    }
+    flow_.drawText(QRectF(flow_.left() + indent, flow_.y(), flow_.width() - indent, height), text, face,
+                   quiet ? flow_.theme().ink2 : flow_.theme().ink);
+    flow_.advance(height + 4 * kPt);
+  }
+
+  void operator()(const document::Table& table) { tables_.paint(table); }
+
+  void operator()(const document::VerdictBox& box) {
+    QStringList sentences;
+    for (const auto& sentence : box.sentences) sentences << say(sentence);
+    const QFont face = paperFont(15, true);
+    const double pad = 12 * kPt;
+    const double height = flow_.textHeight(sentences.join(u' '), face, flow_.width() - 2 * pad) + 2 * pad;
+    flow_.need(height);
+    flow_.advance(6 * kPt);
+    flow_.painter().setPen(QPen(flow_.theme().ink, 1.5 * kPt));
+    flow_.painter().setBrush(flow_.theme().panel);
+    const QRectF frame(flow_.left(), flow_.y(), flow_.width(), height);
+    flow_.painter().drawRoundedRect(frame.adjusted(7, 7, -7, -7), 3 * kPt, 3 * kPt);
+    flow_.drawText(frame.adjusted(pad, pad, -pad, -pad), sentences.join(u' '), face, flow_.theme().ink);
+    flow_.advance(height + 10 * kPt);
+  }
+
+  void operator()(const document::KeyFigures& key) {
+    if (key.figures.empty()) return;
+    const double gap = 10 * kPt;
+    const double wide = (flow_.width() - gap * double(key.figures.size() - 1)) / double(key.figures.size());
+    const double height = 52 * kPt;
+    flow_.need(height);
+    for (size_t i = 0; i < key.figures.size(); ++i) {
+      const QRectF box(flow_.left() + double(i) * (wide + gap), flow_.y(), wide, height);
+      const auto row = [&](double top, double points, bool bold, const QString& text, const QColor& colour) {
+        flow_.drawText(QRectF(box.left(), box.top() + top * kPt, box.width(), points * 1.5 * kPt), text,
+                       paperFont(points, bold), colour);
+      };
+      row(0, kSmall, false, say(key.figures[i].label), flow_.theme().ink2);
+      row(12, 18, true, say(key.figures[i].figure), flow_.theme().ink);
+      row(38, kSmall, false, say(key.figures[i].remark), flow_.theme().ink2);
+    }
+    flow_.advance(height + 4 * kPt);
+  }
+
+  void operator()(const document::DiagramPage& page) {
+    drawing::LayoutOptions options;
+    options.language = flow_.language().code().toStdString();
+    options.lengths =
+        flow_.language().measuresInFeet() ? drawing::LengthUnit::feet : drawing::LengthUnit::metres;
+    const auto diagram = drawing::layout(sheet_, library_, textMeasure(), options);
+    DiagramState state;
+    state.foundOtherwise.insert(page.foundOtherwise.begin(), page.foundOtherwise.end());
+    QStringList lines;
+    for (const auto& line : page.legend) lines << say(line);
+    const QFont face = paperFont(kBody);
+    const double legend = flow_.textHeight(lines.join(u' '), face, flow_.width());
+    const QRectF bounds = pictureBounds(diagram, nullptr);
+    const QRectF space(flow_.left(), flow_.y(), flow_.width(), flow_.room() - legend - 12 * kPt);
+    const double scale =
+        std::min({space.width() / bounds.width(), space.height() / bounds.height(), 1.25 * kScreenPx});
+    QPainter& painter = flow_.painter();
+    painter.save();
+    painter.translate(space.left() + (space.width() - bounds.width() * scale) / 2, space.top());
+    painter.scale(scale, scale);
+    painter.translate(-bounds.topLeft());
+    paintDiagram(painter, diagram, nullptr, flow_.theme(), state);
+    painter.restore();
+    flow_.advance(bounds.height() * scale + 12 * kPt);
+    flow_.drawText(QRectF(flow_.left(), flow_.y(), flow_.width(), legend), lines.join(u' '), face,
+                   flow_.theme().ink2);
+    flow_.advance(legend);
+  }
+
+  void operator()(const document::SignatureBlock& block) {
+    const double gap = 24 * kPt;
+    const double wide = (flow_.width() - gap) / 2;
+    const double height = 62 * kPt;
+    flow_.need(height);
+    flow_.advance(32 * kPt);
+    for (size_t i = 0; i < block.lines.size() && i < 2; ++i) {
+      const auto& line = block.lines[i];
+      const double x = flow_.left() + double(i) * (wide + gap);
+      flow_.painter().setPen(QPen(flow_.theme().ink, 0.75 * kPt));
+      flow_.painter().drawLine(QPointF(x, flow_.y()), QPointF(x + wide, flow_.y()));
+      QString text = line.name.empty() ? flow_.language().sentence("report.sign-here")
+                                       : QString::fromStdString(line.name);
+      text += QStringLiteral(", ") + say(line.role);
+      QString below;
+      if (!line.name.empty())
+        below = flow_.language().moment(line.at) + QStringLiteral(" · ") +
+                wording::word(flow_.language(), "form", line.form);
+      flow_.drawText(QRectF(x, flow_.y() + 4 * kPt, wide, 13 * kPt), text, paperFont(kBody),
+                     flow_.theme().ink);
+      flow_.drawText(QRectF(x, flow_.y() + 17 * kPt, wide, 12 * kPt), below, paperFont(kSmall),
+                     flow_.theme().ink2);
+    }
+    flow_.advance(30 * kPt);
+  }
+
+  void operator()(const document::PageBreak&) { flow_.startPage(false); }
+
+ private:
+  QString say(const document::Value& value) const { return wording::text(flow_.language(), value, context_); }
+  QString say(const document::Phrase& phrase) const { return say(document::Value(phrase)); }
+
+  void sectionTitle(const document::Section& section) {
+    const bool owner = section.number == 0;
+    QString title = say(section.title);
+    if (!owner) title = flow_.language().number(section.number, 0) + QStringLiteral("  ") + title;
+    QStringList parts;
+    for (const auto& part : section.subtitle) parts << say(part);
+    const QString subtitle = parts.join(QStringLiteral(" · "));
+    const QFont face = paperFont(owner ? kTitle : kSectionTitle, true);
+    const double height = flow_.textHeight(title, face, flow_.width());
+    const double second = flow_.textHeight(subtitle, paperFont(kBody), flow_.width());
+    flow_.need(height + second + 80 * kPt);
+    bookmarks_.push_back({owner ? flow_.language().sentence("report.owner-bookmark") : title, flow_.page()});
+    flow_.drawText(QRectF(flow_.left(), flow_.y(), flow_.width(), height), title, face, flow_.theme().ink);
+    flow_.advance(height + 1 * kPt);
+    flow_.drawText(QRectF(flow_.left(), flow_.y(), flow_.width(), second), subtitle, paperFont(kBody),
+                   flow_.theme().ink2);
+    flow_.advance(second + 6 * kPt);
+  }
+
+  PageFlow& flow_;
+  const sheet::Sheet& sheet_;
+  const equipment::Library& library_;
+  wording::Context context_;
+  TablePainter tables_;
+  std::vector<Bookmark> bookmarks_;
+  const document::Node* following_ = nullptr;
+};
+
+}  // namespace
+
+PaintedReport paintReport(QPdfWriter& writer, const document::Report& report, const sheet::Sheet& sheet,
+                          const equipment::Library& library, const wording::Language& language,
+                          PaperSize paper, int pages) {
+  PageFlow flow(writer, report.head, language, paper, pages);
+  PaintedReport painted;
+  painted.bookmarks = ReportPainter(flow, sheet, library).paint(report);
+  painted.pages = flow.page() + 1;
+  flow.finish();
+  return painted;
+}
+
+}  // namespace ww::paint
