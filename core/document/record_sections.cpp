@@ -23,17 +23,18 @@ Value enteredValue(const job::Reading& reading) {
   return Number{*reading.value, reading.unit, *reading.value >= 1000 ? 0 : 1};
 }
 
-Cell who(const job::Reading& reading) {
-  return cell(phrase("report.reading.who", {{"who", Literal{reading.by}}, {"at", Moment{reading.at}}}),
+Cell who(const job::Reading& reading, const std::string& visit) {
+  const bool onDay = reading.at.substr(0, 10) == visit;
+  return cell(phrase("report.reading.who", {{"who", Literal{reading.by}}, {"at", Moment{reading.at, onDay}}}),
               Emphasis::quiet);
 }
 
 class ReadingTable {
  public:
   explicit ReadingTable(const job::Job& job) : job_(job) {
-    table_.columns = {column("report.column.step", 5), column("report.column.band", 2.6, Align::right),
+    table_.columns = {column("report.column.step", 6), column("report.column.band", 2.6, Align::right),
                       column("report.column.reading", 1.6, Align::right),
-                      column("report.column.verdict", 2.2), column("report.column.who", 3.2)};
+                      column("report.column.verdict", 2.2), column("report.column.who", 2.6)};
   }
 
   void add(const checklist::Step& step) {
@@ -48,7 +49,7 @@ class ReadingTable {
                                           : cell(enteredValue(*counts), Emphasis::strong));
     row.cells.push_back(
         look && counts != nullptr ? blank() : Cell{VerdictMark{verdictOf(step, counts)}, Emphasis::plain});
-    row.cells.push_back(counts == nullptr ? blank() : who(*counts));
+    row.cells.push_back(counts == nullptr ? blank() : who(*counts, job_.visit));
     table_.rows.push_back(std::move(row));
     for (const job::Reading& reading : job_.readings)
       if (reading.step == step.key && &reading != counts) table_.rows.push_back(earlier(reading));
@@ -57,14 +58,14 @@ class ReadingTable {
   Table take() { return std::move(table_); }
 
  private:
-  static Row earlier(const job::Reading& reading) {
+  Row earlier(const job::Reading& reading) const {
     const Value note =
         reading.struckBecause.empty()
             ? Value(phrase("report.reading.superseded"))
             : Value(phrase("report.reading.struck", {{"reason", Literal{reading.struckBecause}}}));
     return {{cell(note, Emphasis::quiet), blank(),
              reading.value || reading.openLine ? cell(enteredValue(reading), Emphasis::struck) : blank(),
-             blank(), who(reading)},
+             blank(), who(reading, job_.visit)},
             true};
   }
 

@@ -47,6 +47,7 @@ struct Day {
 };
 struct Moment {
   std::string iso;
+  bool timeOnly = false;  ///< where the day stands on the page already
 };
 
 /// Names of things on the sheet.

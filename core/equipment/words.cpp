@@ -26,7 +26,9 @@ bool isChoice(std::string_view text) {
   });
 }
 
-bool isPartName(std::string_view text) { return isChoice(text) && isLetter(text.front()); }
+bool isPartName(std::string_view text) {
+  return isChoice(text) && isLetter(text.front()) && text.find('+') == std::string_view::npos;
+}
 
 bool isHyphenated(std::string_view text) {
   if (text.empty() || text.size() > kMaxName || !isSmall(text.front()) || text.back() == '-') return false;

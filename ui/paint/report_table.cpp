@@ -11,7 +11,7 @@ namespace ww::paint {
 namespace {
 
 constexpr double kBody = 9.5, kSmall = 8, kHead = 8;
-constexpr double kPadX = 3 * kPt, kPadY = 3 * kPt, kSmallPadY = 1 * kPt;
+constexpr double kPadX = 4 * kPt, kPadY = 3 * kPt, kSmallPadY = 1 * kPt;
 constexpr double kMark = 10 * kPt, kMarkGap = 4 * kPt;
 constexpr double kTagWidth = 24 * kPt, kTagHeight = 13 * kPt;
 

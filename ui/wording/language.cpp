@@ -72,9 +72,10 @@ QString filled(const QString& pattern, const Args& args, const std::optional<QSt
     if (close < 0) return out + pattern.mid(from);
     out += pattern.mid(from, open - from);
     const QString name = pattern.mid(open + 1, close - open - 1);
-    if (count && name == u"n") out += *count;
+    const bool counted = count && name == u"n";
+    if (counted) out += *count;
     for (const auto& [key, value] : args)
-      if (key == name) {
+      if (key == name && !counted) {
         out += value;
         break;
       }
@@ -186,6 +187,11 @@ QString Language::moment(std::string_view iso) const {
   const QDateTime at = QDateTime::fromString(fromUtf8(iso), Qt::ISODate);
   if (!at.isValid() || iso.size() <= 10) return day(iso);
   return locale_.toString(at, texts_.value(QStringLiteral("format.moment")));
+}
+
+QString Language::clock(std::string_view iso) const {
+  const QDateTime at = QDateTime::fromString(fromUtf8(iso), Qt::ISODate);
+  return at.isValid() ? locale_.toString(at, QStringLiteral("HH:mm")) : fromUtf8(iso);
 }
 
 QString Language::list(const QStringList& items) const {

@@ -49,6 +49,7 @@ class Language {
   bool measuresInFeet() const;
   QString day(std::string_view iso) const;
   QString moment(std::string_view iso) const;
+  QString clock(std::string_view iso) const;  ///< the time of day alone
   /// "a", "a and b", "a, b and c".
   QString list(const QStringList& items) const;
 
