@@ -30,7 +30,9 @@ struct ValueText {
     return language.list(names);
   }
   QString operator()(const document::Day& v) const { return language.day(v.iso); }
-  QString operator()(const document::Moment& v) const { return v.timeOnly ? language.clock(v.iso) : language.moment(v.iso); }
+  QString operator()(const document::Moment& v) const {
+    return v.timeOnly ? language.clock(v.iso) : language.moment(v.iso);
+  }
   QString operator()(const document::UnitName& v) const { return unitName(language, context, v.unit); }
   QString operator()(const document::UnitKind& v) const {
     const sheet::Unit* unit = context.sheet.units.find(v.unit);
