@@ -210,7 +210,7 @@ bool LogicRun::memory(const LogicNode& node, Timer& timer, const bool* args, Mil
       if (args[1]) timer.count = 0;
       return timer.count >= int(node.number);
     case Op::ran:
-      if (timer.input) timer.total += now - timer.since;
+      if (timer.input && !timer.output) timer.total += now - timer.since;
       timer.since = now;
       timer.input = args[0];
       timer.output = args[1];  // held at zero, it is not counting towards anything
@@ -247,9 +247,13 @@ std::optional<Millis> LogicRun::due(Millis now) const {
 }
 
 void LogicRun::appendFingerprint(Millis now, std::vector<Millis>& out) const {
+  const auto& nodes = circuit_->units[size_t(unit_)].profile->logic.nodes;
   for (const char on : signals_) out.push_back(on);
   for (size_t i = 0; i < timers_.size(); ++i) {
-    out.push_back(timers_[i].count);
+    // What was counted beyond the number that matters makes no difference any more.
+    const bool tally = nodes[i].op == Op::tally;
+    out.push_back(tally ? std::min(timers_[i].count, int(nodes[i].number)) : timers_[i].count);
+    if (nodes[i].op == Op::ran) out.push_back(std::min(timers_[i].total, millis(nodes[i].number)));
     out.push_back(timers_[i].output);
     const auto at = dueOf(i, now);
     out.push_back(at ? *at - now : -1);
