@@ -53,6 +53,7 @@ class AcStamp {
   }
 
   void operator()(const TransformerPart& part) {
+    if (!positions_.closed[index_]) return;  // what an idle core lets through is next to nothing
     const double tapRatio = circuit_.units[size_t(device_->unit)].tapRatio;
     put(1.0 / sourceImpedance(part, conditions_), emf(part, tapRatio, conditions_));
   }

@@ -24,7 +24,7 @@ struct Conditions {
 
 /// State of everything that can move, by device index. Entries of devices of other kinds are unused.
 struct Positions {
-  std::vector<char> closed;            ///< contacts: closed; fuses: not blown
+  std::vector<char> closed;            ///< contacts: closed; fuses: not blown; transformers: primary live
   std::vector<char> pulledIn;          ///< coils: sealed
   std::vector<char> supplyOn;          ///< supplies: above their lock-out
   std::vector<double> supplyVoltAmps;  ///< what an energised supply draws, relays included

@@ -14,6 +14,7 @@ using equipment::LogicNode;
 using equipment::Op;
 
 constexpr Millis kLongAgo = -1'000'000'000'000;
+constexpr Millis kNotRunning = -1, kFarAway = -2;
 constexpr int kRounds = 64;
 constexpr size_t kMostArguments = 4;
 
@@ -69,11 +70,13 @@ LogicRun::LogicRun(const asbuilt::AsBuilt& circuit, int unit, int controlNumber)
 void LogicRun::setFacts(const Facts& facts) {
   const auto& placed = circuit_->units[size_t(unit_)];
   const equipment::Profile& profile = *placed.profile;
+  const auto line = facts.world.find({placed.id, "line"});
+  line_ = line == facts.world.end() || line->second;
   for (size_t i = 0; i < constant_.size(); ++i) {
     const LogicNode& node = profile.logic.nodes[i];
     switch (node.op) {
       case Op::constant: constant_[i] = node.number != 0; break;
-      case Op::line: constant_[i] = 1; break;
+      case Op::line: constant_[i] = line_; break;
       case Op::call: constant_[i] = asks(facts.call, node.name, controlNumber_); break;
       case Op::setting: {
         const auto value = placed.settings.find(node.name);
@@ -82,14 +85,12 @@ void LogicRun::setFacts(const Facts& facts) {
       }
       case Op::world: {
         const auto standard = profile.world.find(node.name);
-        constant_[i] = standard != profile.world.end() && standard->second;
+        const auto changed = facts.world.find({placed.id, node.name});
+        constant_[i] = changed != facts.world.end() ? changed->second
+                                                    : standard != profile.world.end() && standard->second;
         break;
       }
       default: break;
-    }
-    if (node.op == Op::world || node.op == Op::line) {
-      const auto changed = facts.world.find({placed.id, node.op == Op::line ? "line" : node.name});
-      if (changed != facts.world.end()) constant_[i] = changed->second;
     }
   }
 }
@@ -246,17 +247,19 @@ std::optional<Millis> LogicRun::due(Millis now) const {
   return soonest;
 }
 
-void LogicRun::appendFingerprint(Millis now, std::vector<Millis>& out) const {
+void LogicRun::appendFingerprint(Millis now, Millis horizon, std::vector<Millis>& out) const {
   const auto& nodes = circuit_->units[size_t(unit_)].profile->logic.nodes;
   for (const char on : signals_) out.push_back(on);
   for (size_t i = 0; i < timers_.size(); ++i) {
     // What was counted beyond the number that matters makes no difference any more.
     const bool tally = nodes[i].op == Op::tally;
     out.push_back(tally ? std::min(timers_[i].count, int(nodes[i].number)) : timers_[i].count);
-    if (nodes[i].op == Op::ran) out.push_back(std::min(timers_[i].total, millis(nodes[i].number)));
     out.push_back(timers_[i].output);
+    const auto remaining = [&](Millis left) { return left <= horizon ? left : kFarAway; };
+    if (nodes[i].op == Op::ran)
+      out.push_back(remaining(std::max<Millis>(0, millis(nodes[i].number) - timers_[i].total)));
     const auto at = dueOf(i, now);
-    out.push_back(at ? *at - now : -1);
+    out.push_back(at ? remaining(*at - now) : kNotRunning);
   }
 }
 

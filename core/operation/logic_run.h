@@ -47,8 +47,11 @@ class LogicRun {
   const std::vector<char>& signals() const { return signals_; }
   /// The next moment at which a timer changes something; nothing when none is running.
   std::optional<Millis> due(Millis now) const;
-  /// All memory relative to now, for comparing moments.
-  void appendFingerprint(Millis now, std::vector<Millis>& out) const;
+  /// All memory relative to now, for comparing moments. Timers that strike later than the horizon (from now)
+  /// count as far away, and so does what a run counter lacks.
+  void appendFingerprint(Millis now, Millis horizon, std::vector<Millis>& out) const;
+  /// Whether the unit has line voltage.
+  bool line() const { return line_; }
 
  private:
   struct Timer {
@@ -70,7 +73,8 @@ class LogicRun {
   const asbuilt::AsBuilt* circuit_;
   int unit_;
   int controlNumber_;
-  int supply_ = -1;                 ///< the unit's supply device
+  int supply_ = -1;  ///< the unit's supply device
+  bool line_ = true;
   std::vector<std::string> names_;  ///< signals
   std::vector<int> target_;         ///< by node: device, or signal index
   std::vector<char> constant_;      ///< by node: facts and settings, fixed during a run

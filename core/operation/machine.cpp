@@ -19,6 +19,7 @@ using equipment::ThermalPart;
 constexpr Millis kNever = std::numeric_limits<Millis>::max();
 constexpr Millis kLimit = 2 * 3600 * 1000;  // no call of a single house takes longer to show its end state
 constexpr Millis kChatterPeriod = 2000;     // slower than this a person sees attempts, not chatter
+constexpr int kChatterRounds = 8;           // so often the same within moments is no start that flutters
 constexpr int kMostEvents = 4000;
 constexpr int kMostRounds = 64;
 constexpr double kMeltingRatio = 1.35;  // of rated amps, below which a fuse holds: from memory
@@ -74,12 +75,14 @@ RunEnd Machine::powerUp(const Facts& facts) {
 
 RunEnd Machine::run(const Facts& facts) {
   events_.clear();
-  seenStates_.clear();
-  seenEventCounts_.clear();
-  seenTimes_.clear();
+  moments_.clear();
+  oscillates_ = false;
   std::fill(late_.begin(), late_.end(), 0);
   std::fill(moved_.begin(), moved_.end(), 0);
   for (auto& unit : logic_) unit.setFacts(facts);
+  for (size_t i = 0; i < circuit_->devices.size(); ++i)
+    if (part<equipment::TransformerPart>(i) != nullptr)
+      positions_.closed[i] = logic_[size_t(circuit_->devices[i].unit)].line();
   return advance();
 }
 
@@ -113,15 +116,27 @@ void Machine::instant() {
   scheduleContacts();
 }
 
+/// Where no operating point exists a fuse melts if one carries that much even without the supplies; if none
+/// does, the supplies let go, the one with the fewest volts first, until the rest can be carried. It is a
+/// collapse where one lets go that has volts enough as long as it draws nothing.
 void Machine::solve() {
-  collapsed_ = asbuilt::solve(*circuit_, positions_, conditions_, solver_) == circuit::PowerOutcome::collapse;
-  if (!collapsed_) return;
-  // No operating point: the supplies let go together, and what is left is solved without them.
+  collapsed_ = false;
+  while (asbuilt::solve(*circuit_, positions_, conditions_, solver_) == circuit::PowerOutcome::collapse) {
+    if (!meltFuses() && !cutWeakestSupply()) return;
+  }
+}
+
+bool Machine::cutWeakestSupply() {
+  size_t weakest = positions_.supplyOn.size();
   for (size_t i = 0; i < positions_.supplyOn.size(); ++i)
-    if (positions_.supplyOn[i]) {
-      positions_.supplyOn[i] = 0;
-      log(i, false);
-    }
+    if (positions_.supplyOn[i] &&
+        (weakest == positions_.supplyOn.size() || volts(int(i)) < volts(int(weakest))))
+      weakest = i;
+  if (weakest == positions_.supplyOn.size()) return false;
+  collapsed_ |= volts(int(weakest)) >= part<SupplyPart>(weakest)->outBelow.si();
+  positions_.supplyOn[weakest] = 0;
+  log(weakest, false);
+  return true;
 }
 
 void Machine::settleElectrics() {
@@ -129,6 +144,8 @@ void Machine::settleElectrics() {
   bool collapsedEver = collapsed_;
   bool still = false;
   for (int round = 0; round < kMostRounds && !still; ++round) {
+    // With the starting coils at inrush the volts are at their lowest: what cannot hold lets go now.
+    while (dropOut()) solve();
     for (int pull = 0; pullInRound(pull); ++pull) solve();
     // What still flows when everything has pulled in that can, flows on: a fuse melts before a supply lets
     // go.
@@ -303,32 +320,47 @@ std::optional<Millis> Machine::nextEvent() const {
   return soonest == kNever ? std::nullopt : std::optional(soonest);
 }
 
-/// Whether the installation, timers included, has stood like this before in this run. If so, the coils that
-/// moved since are the ones that chatter, unless the round is a slow one.
-std::optional<RunEnd> Machine::repeated() {
+std::vector<Millis> Machine::fingerprint(Millis horizon) const {
   std::vector<Millis> print;
   for (size_t i = 0; i < circuit_->devices.size(); ++i) {
     print.push_back(positions_.closed[i] | positions_.pulledIn[i] << 1 | positions_.supplyOn[i] << 2 |
                     senses_.seen[i] << 3 | senses_.hot[i] << 4);
     print.push_back(contactDue_[i] == kNever ? -1 : contactDue_[i] - now_);
-    print.push_back(std::llround(warmth_[i] * 1000));
+    if (horizon == kNever) print.push_back(std::llround(warmth_[i] * 1000));  // changes slowly
   }
-  for (const auto& unit : logic_) unit.appendFingerprint(now_, print);
-  const auto before = std::find(seenStates_.begin(), seenStates_.end(), print);
-  if (before != seenStates_.end()) {
-    const size_t from = seenEventCounts_[size_t(before - seenStates_.begin())];
-    for (size_t e = from; e < events_.size(); ++e)
-      for (size_t i = 0; i < circuit_->devices.size(); ++i)
-        if (circuit_->devices[i].unit == events_[e].unit &&
-            circuit_->element(circuit_->devices[i]).id == events_[e].name)
-          moved_[i] = 1;
-    return now_ - seenTimes_[size_t(before - seenStates_.begin())] <= kChatterPeriod ? RunEnd::chatter
-                                                                                     : RunEnd::periodic;
+  for (const auto& unit : logic_) unit.appendFingerprint(now_, horizon, print);
+  return print;
+}
+
+/// Whether the installation, timers included, has stood like this before in this run; or so often within
+/// moments, but for the clocks that run on, that it will go on until one of them strikes.
+std::optional<RunEnd> Machine::repeated() {
+  Moment moment{fingerprint(kNever), fingerprint(kChatterPeriod), events_.size(), now_};
+  int rounds = 0;
+  for (auto before = moments_.rbegin(); before != moments_.rend(); ++before) {
+    if (before->brief != moment.brief) continue;
+    const bool quick = now_ - before->at <= ++rounds * kChatterPeriod;
+    if (before->full != moment.full && !(quick && rounds == kChatterRounds)) continue;
+    return markMoved(before->events) && quick ? RunEnd::chatter : RunEnd::periodic;
   }
-  seenStates_.push_back(std::move(print));
-  seenEventCounts_.push_back(events_.size());
-  seenTimes_.push_back(now_);
+  moments_.push_back(std::move(moment));
   return std::nullopt;
+}
+
+/// Marks what moved since that event; true when a coil, a contact or a supply is among it.
+bool Machine::markMoved(size_t from) {
+  bool any = false;
+  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
+    const auto& device = circuit_->devices[i];
+    const bool electric =
+        part<CoilPart>(i) != nullptr || part<ContactPart>(i) != nullptr || part<SupplyPart>(i) != nullptr;
+    for (size_t e = from; e < events_.size(); ++e)
+      if (device.unit == events_[e].unit && circuit_->element(device).id == events_[e].name) {
+        moved_[i] = 1;
+        any |= electric;
+      }
+  }
+  return any;
 }
 
 void Machine::log(size_t device, bool on) {
@@ -358,7 +390,9 @@ asbuilt::Positions unpowered(const asbuilt::AsBuilt& circuit) {
   }
   for (size_t i = 0; i < n; ++i) {
     const auto& device = circuit.devices[i];
-    if (std::holds_alternative<FusePart>(device.part)) positions.closed[i] = 1;
+    if (std::holds_alternative<FusePart>(device.part) ||
+        std::holds_alternative<equipment::TransformerPart>(device.part))
+      positions.closed[i] = 1;
     if (std::holds_alternative<ContactPart>(device.part))
       positions.closed[i] = logic[size_t(device.unit)].value(circuit.element(device).closedBy);
   }

@@ -29,8 +29,10 @@ enum class RunEnd { settled, chatter, periodic, limit };
 ///
 /// At one instant every starting coil stands at inrush; all that reach their typical pull-in move together to
 /// sealed, and the circuit is solved again until none moves. Contacts follow their logic after their
-/// operating time and make a new instant. Supplies cut out and come back with hysteresis; a fuse that carries
-/// more than 1.35 times its rating once the coils have settled melts before any supply lets go.
+/// operating time and make a new instant. A coil that is in and falls below its drop-out in the dip of a
+/// start lets go with it. Supplies cut out and come back with hysteresis; a fuse that carries more than 1.35
+/// times its rating once the coils have settled melts before any supply lets go. Chatter is what goes round
+/// in less than two seconds and moves a coil, a contact or a supply.
 class Machine {
  public:
   explicit Machine(const asbuilt::AsBuilt& circuit, asbuilt::Conditions conditions = {});
@@ -49,7 +51,7 @@ class Machine {
   bool collapsed() const { return collapsed_; }                 ///< supplies found no operating point
   const std::vector<char>& late() const { return late_; }       ///< coils in only after others, by device
   const std::vector<char>& moved() const { return moved_; }     ///< coils that moved in the repeating part
-  /// Fuses blown in this run with the amps that did it, by device; 0: whole.
+  /// Fuses blown since the start with the amps that did it, by device; 0: whole.
   const std::vector<double>& meltingAmps() const { return meltingAmps_; }
   const std::vector<char>& marginalInput() const {
     return marginalInput_;
@@ -58,6 +60,14 @@ class Machine {
   double amps(int device) const;
 
  private:
+  /// How the installation stood at one instant.
+  struct Moment {
+    std::vector<Millis> full;
+    std::vector<Millis> brief;  ///< without the clocks that strike much later
+    size_t events;              ///< logged until then
+    Millis at;
+  };
+
   template <class Part>
   const Part* part(size_t device) const {
     return std::get_if<Part>(&circuit_->devices[device].part);
@@ -67,6 +77,7 @@ class Machine {
   bool meltFuses();
   bool pullInRound(int round);
   bool cutSupplies();
+  bool cutWeakestSupply();
   bool dropOut();
   void readSenses();
   bool updateSupplyLoad();
@@ -76,7 +87,9 @@ class Machine {
   std::optional<Millis> nextEvent() const;
   std::optional<Millis> thermalDue(size_t device) const;
   RunEnd advance();
+  std::vector<Millis> fingerprint(Millis horizon) const;
   std::optional<RunEnd> repeated();
+  bool markMoved(size_t from);
   void log(size_t device, bool on);
   void logSignals();
   void solve();
@@ -93,15 +106,14 @@ class Machine {
   std::vector<double> meltingAmps_;
   std::vector<std::vector<char>> loggedSignals_;
   std::vector<Event> events_;
-  std::vector<std::vector<Millis>> seenStates_;
-  std::vector<size_t> seenEventCounts_;
-  std::vector<Millis> seenTimes_;
+  std::vector<Moment> moments_;  ///< of this run
   Millis now_ = 0;
   bool collapsed_ = false;
   bool oscillates_ = false;  ///< some logic never settled within one instant
 };
 
-/// Where every contact and fuse stands with the power off: normally closed ones closed, fuses whole.
+/// Where every contact and fuse stands before power comes: normally closed ones closed, fuses whole,
+/// primaries connected.
 asbuilt::Positions unpowered(const asbuilt::AsBuilt& circuit);
 
 }  // namespace ww::operation

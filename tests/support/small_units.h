@@ -35,6 +35,34 @@ inline std::string joinedJson(const std::vector<std::string>& pieces) {
   return text;
 }
 
+inline std::string resistor(const char* id, const char* a, const char* b, double ohms) {
+  return std::string(R"({"id": ")") + id + R"(", "a": ")" + a + R"(", "b": ")" + b +
+         R"(", "part": {"kind": "resistor", "ohms": )" + std::to_string(ohms) + "}}";
+}
+
+/// A relay contact of 20 milliohm and 15 ms.
+inline std::string contact(const char* id, const char* a, const char* b, const char* closedBy) {
+  return std::string(R"({"id": ")") + id + R"(", "a": ")" + a + R"(", "b": ")" + b +
+         R"(", "part": "relay", "closedBy": ")" + closedBy + "\"}";
+}
+
+inline std::string element(const char* id, const char* a, const char* b, const char* part) {
+  return std::string(R"({"id": ")") + id + R"(", "a": ")" + a + R"(", "b": ")" + b + R"(", "part": ")" +
+         part + "\"}";
+}
+
+/// A 40 VA transformer (27.6 V behind 2.16 ohm), a joint of some ohms from x0 to R, what else is given, and
+/// the facts a, b, c.
+inline SmallUnit behindJoint(double joint, const std::vector<std::string>& elements) {
+  SmallUnit unit;
+  unit.terminals = {"R:hot", "C:common", "T:tie"};
+  std::vector<std::string> all{element("XF", "x0", "C", "XF40"), resistor("J", "x0", "R", joint)};
+  all.insert(all.end(), elements.begin(), elements.end());
+  unit.elements = joinedJson(all);
+  unit.facts = {{"a", false}, {"b", false}, {"c", false}};
+  return unit;
+}
+
 inline std::string profileText(const SmallUnit& unit) {
   std::vector<std::string> terminals, logic, facts, duties, calls;
   for (const auto& entry : unit.terminals) {
