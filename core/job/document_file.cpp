@@ -2,6 +2,7 @@
 #include "job/document_file.h"
 
 #include <fcntl.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -75,6 +76,22 @@ bool writeAll(int descriptor, std::string_view bytes) {
 
 SaveFailure failure(SaveFailure::Step step) { return {step, std::strerror(errno)}; }
 
+/// Renaming over a device or a pipe would put a file in its place.
+std::optional<SaveFailure> notAFile(const std::string& path) {
+  struct stat status;
+  if (::stat(path.c_str(), &status) != 0 || S_ISREG(status.st_mode)) return std::nullopt;
+  errno = S_ISDIR(status.st_mode) ? EISDIR : EINVAL;
+  return failure(SaveFailure::Step::open);
+}
+
+/// So that the new name outlives a loss of power; a file system that cannot is no failure of the save.
+void flushFolderOf(const std::string& path) {
+  const size_t slash = path.rfind('/');
+  const std::string folder = slash == std::string::npos ? "." : path.substr(0, slash + 1);
+  const Descriptor opened(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  if (opened.number() >= 0) ::fsync(opened.number());
+}
+
 }  // namespace
 
 Loaded<Job> readDocument(std::string_view text, const equipment::Library& library) {
@@ -87,6 +104,7 @@ Loaded<Job> readDocument(std::string_view text, const equipment::Library& librar
 }
 
 std::optional<SaveFailure> saveFile(const std::string& path, std::string_view bytes) {
+  if (auto refused = notAFile(path)) return refused;
   const std::string beside = path + ".part";
   {
     const Descriptor file(::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666));
@@ -97,7 +115,10 @@ std::optional<SaveFailure> saveFile(const std::string& path, std::string_view by
       return why;
     }
   }
-  if (std::rename(beside.c_str(), path.c_str()) == 0) return std::nullopt;
+  if (std::rename(beside.c_str(), path.c_str()) == 0) {
+    flushFolderOf(path);
+    return std::nullopt;
+  }
   const auto why = failure(SaveFailure::Step::rename);
   ::unlink(beside.c_str());
   return why;

@@ -22,7 +22,8 @@ struct SaveFailure {
   std::string detail;  ///< what the system said
 };
 
-/// Writes beside the target, flushes to the disk, then renames over it. Nothing on success.
+/// Writes beside the target ("name.part"), flushes to the disk, then renames over it. Nothing on success. A
+/// target that is a folder, a device or a pipe is refused.
 std::optional<SaveFailure> saveFile(const std::string& path, std::string_view bytes);
 
 }  // namespace ww::job

@@ -17,7 +17,8 @@ inline constexpr size_t kMostJobBytes = size_t{16} << 20;
 /// Reads a job. All problems found, `where` a JSON pointer: those of quantity::parseJson(), quantity::Fields
 /// and sheet::readSheet(), "wrong-format" {found, known}, "newer-version" {version, known}, "not-a-uuid"
 /// {found}, "not-a-date" {found}, "not-a-moment" {found}, "id-doubled" {id}, "reading-not-there" {reading},
-/// "meter-not-there" {meter}, "line-order".
+/// "reading-of-another-step" {reading, step}, "strike-without-reading", "meter-not-there" {meter},
+/// "line-order".
 quantity::Loaded<Job> readJob(std::string_view text, const equipment::Library& library);
 
 /// Canonical bytes: readJob() reads them back equal, and they are what is hashed.

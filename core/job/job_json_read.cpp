@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <chrono>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <set>
 
@@ -24,27 +26,41 @@ bool digitsAt(const std::string& text, std::initializer_list<size_t> places) {
                      [&](size_t i) { return text[i] >= '0' && text[i] <= '9'; });
 }
 
-/// "2026-03-12", month and day in range.
+/// "2026-03-12", a day of the calendar.
 bool isDate(const std::string& text) {
   if (text.size() != 10 || text[4] != '-' || text[7] != '-') return false;
   if (!digitsAt(text, {0, 1, 2, 3, 5, 6, 8, 9})) return false;
-  const int month = std::stoi(text.substr(5, 2));
-  const int day = std::stoi(text.substr(8, 2));
-  return month >= 1 && month <= 12 && day >= 1 && day <= 31;
+  const auto number = [&](size_t at, size_t digits) { return std::stoi(text.substr(at, digits)); };
+  return std::chrono::year_month_day(std::chrono::year(number(0, 4)),
+                                     std::chrono::month(static_cast<unsigned>(number(5, 2))),
+                                     std::chrono::day(static_cast<unsigned>(number(8, 2))))
+      .ok();
+}
+
+/// Two digits below the limit.
+bool isTwoDigits(const std::string& text, size_t at, int limit) {
+  return text.size() >= at + 2 && digitsAt(text, {at, at + 1}) && std::stoi(text.substr(at, 2)) < limit;
 }
 
 /// "2026-03-12T10:42:00Z", or with a zone like "-05:00" in place of Z; seconds may be missing.
 bool isMoment(const std::string& text) {
   if (text.size() < 17 || !isDate(text.substr(0, 10)) || text[10] != 'T' || text[13] != ':') return false;
-  if (!digitsAt(text, {11, 12, 14, 15})) return false;
+  if (!isTwoDigits(text, 11, 24) || !isTwoDigits(text, 14, 60)) return false;
   size_t zone = 16;
   if (text[16] == ':') {
-    if (text.size() < 20 || !digitsAt(text, {17, 18})) return false;
+    if (!isTwoDigits(text, 17, 61)) return false;  // RFC 3339 writes a leap second as 60
     zone = 19;
   }
   if (text.substr(zone) == "Z") return true;
   return text.size() == zone + 6 && (text[zone] == '+' || text[zone] == '-') && text[zone + 3] == ':' &&
-         digitsAt(text, {zone + 1, zone + 2, zone + 4, zone + 5});
+         isTwoDigits(text, zone + 1, 24) && isTwoDigits(text, zone + 4, 60);
+}
+
+/// A text that must be one of these words, the first of which stands in after a complaint.
+std::string oneOf(Fields& f, const char* member, std::initializer_list<std::string_view> words) {
+  Fields::Words<std::string_view> pairs;
+  for (const std::string_view word : words) pairs.emplace_back(word, word);
+  return std::string(f.word(member, pairs));
 }
 
 class Reader {
@@ -61,14 +77,16 @@ class Reader {
     each("meters", [&](Fields& f) { job_.meters.push_back(meter(f)); });
     each("readings", [&](Fields& f) { job_.readings.push_back(reading(f)); });
     each("acknowledgements", [&](Fields& f) {
-      job_.acknowledgements.push_back({id(f), f.text("cautions"), f.text("by"), moment(f, "at")});
+      job_.acknowledgements.push_back(
+          {id(f), oneOf(f, "cautions", {"dead", "live"}), f.text("by"), moment(f, "at")});
     });
     each("acceptances", [&](Fields& f) {
-      job_.acceptances.push_back(
-          {id(f), f.text("finding"), f.text("severity"), f.text("note"), f.text("by"), moment(f, "at")});
+      job_.acceptances.push_back({id(f), f.text("finding"), oneOf(f, "severity", {"note", "warn"}),
+                                  f.text("note"), f.text("by"), moment(f, "at")});
     });
     each("signatures", [&](Fields& f) {
-      job_.signatures.push_back({id(f), f.text("role"), f.text("name"), moment(f, "at"), f.text("form")});
+      job_.signatures.push_back({id(f), oneOf(f, "role", {"installer", "owner"}), f.text("name"),
+                                 moment(f, "at"), oneOf(f, "form", {"drawn", "on paper"})});
     });
     each("openItems", [&](Fields& f) {
       job_.openItems.push_back({id(f), f.text("text"), f.textOr("owner", ""), date(f, "due", false)});
@@ -83,13 +101,16 @@ class Reader {
     job_.id = id(fields_);
     job_.number = fields_.text("number", 40);
     job_.state = fields_.word("state", kStateWords);
-    job_.stage = fields_.textOr("stage", "");
+    if (fields_.has("stage"))
+      job_.stage =
+          oneOf(fields_, "stage", {"", "site", "wiring", "dead", "live", "settings", "run", "report"});
     job_.visit = date(fields_, "visit", true);
     job_.installer = fields_.textOr("installer", "");
     if (const json* value = fields_.value("line", false)) {
       Fields line(*value, fields_.whereOf("line"), problems_);
       job_.lowLine = line.number("low", 0.5, 1);
       job_.highLine = line.number("high", 1, 1.5);
+      if (job_.lowLine >= job_.highLine) line.complain("low", "line-order");
       line.finish();
     }
   }
@@ -143,12 +164,12 @@ class Reader {
 
   Reading reading(Fields& f) {
     Reading reading;
-    reading.supersedes = f.textOr("supersedes", "");
-    if (!reading.supersedes.empty() && !readings_.contains(reading.supersedes))
-      f.complain("supersedes", "reading-not-there", {{"reading", quantity::cited(reading.supersedes)}});
     reading.id = id(f);
-    readings_.insert(reading.id);
     reading.step = f.text("step");
+    reading.supersedes = f.textOr("supersedes", "");
+    reading.struckBecause = f.textOr("struckBecause", "");
+    replaced(f, reading);
+    stepOf_.emplace(reading.id, reading.step);
     reading.entered = f.textOr("entered", "");
     reading.value = f.numberIfAny("value", -kMostReading, kMostReading);
     reading.openLine = f.truthOr("openLine", false);
@@ -159,18 +180,30 @@ class Reader {
       f.complain("meter", "meter-not-there", {{"meter", quantity::cited(reading.meter)}});
     reading.by = f.textOr("by", "");
     reading.at = moment(f, "at");
-    reading.struckBecause = f.textOr("struckBecause", "");
     if (const json* value = f.value("band", false)) reading.band = band(*value, f.whereOf("band"));
     return reading;
   }
 
+  /// What withReading() would refuse.
+  void replaced(Fields& f, const Reading& reading) {
+    if (reading.supersedes.empty()) {
+      if (!reading.struckBecause.empty()) f.complain("struckBecause", "strike-without-reading");
+      return;
+    }
+    const auto earlier = stepOf_.find(reading.supersedes);
+    if (earlier == stepOf_.end())
+      f.complain("supersedes", "reading-not-there", {{"reading", quantity::cited(reading.supersedes)}});
+    else if (earlier->second != reading.step)
+      f.complain("supersedes", "reading-of-another-step",
+                 {{"reading", reading.supersedes}, {"step", quantity::cited(earlier->second)}});
+  }
+
   checklist::Band band(const json& value, const std::string& where) {
     Fields f(value, where, problems_);
-    checklist::Band band{f.number("low", 0, kMostReading), f.number("high", 0, kMostReading),
-                         f.number("mean", -kMostReading, kMostReading), f.number("sigma", 0, kMostReading),
-                         f.truthOr("open", false)};
-    if (band.low > band.high)
-      f.complain("high", "out-of-range", {{"value", "high"}, {"least", "low"}, {"most", ""}});
+    const double low = f.number("low", 0, kMostReading);
+    const checklist::Band band{low, f.number("high", low, kMostReading),
+                               f.number("mean", -kMostReading, kMostReading),
+                               f.number("sigma", 0, kMostReading), f.truthOr("open", false)};
     f.finish();
     return band;
   }
@@ -205,7 +238,8 @@ class Reader {
   quantity::Problems problems_;
   Fields fields_;
   const equipment::Library& library_;
-  std::set<std::string> ids_, readings_;
+  std::set<std::string> ids_;
+  std::map<std::string, std::string> stepOf_;  ///< of the readings so far
   Job job_;
 };
 
