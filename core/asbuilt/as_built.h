@@ -57,7 +57,7 @@ struct AsBuilt {
   std::vector<Device> devices;
   std::vector<Wire> wires;
   std::vector<Bonding> bondings;
-  std::vector<std::string> nodeNames;  ///< "F.R", "F.hl", "F/S1", "3.B" (loose end), "earth"
+  std::vector<std::string> nodeNames;  ///< "F.R", "F.hl", "F/S1", "#3.B" (loose end), "earth"
   std::vector<std::optional<sheet::TerminalRef>> nodeTerminals;  ///< smallest terminal on the node, if any
   std::map<sheet::TerminalRef, int> nodeOfTerminal;
   std::shared_ptr<const circuit::Plan> plan;

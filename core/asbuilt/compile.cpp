@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
-#include <numeric>
+#include <cmath>
 
 #include "asbuilt/as_built.h"
 #include "quantity/text.h"
@@ -74,11 +74,15 @@ class Compiler {
 
  private:
   void readSite() {
-    const auto hertz = sheet_.settings.find("", settings::kLineFrequency);
-    result_.frequency = hertz ? quantity::parseNumber(*hertz).value_or(60) : 60;
-    const auto volts = sheet_.settings.find("", settings::kLineVolts);
-    lineVolts_ = volts ? quantity::parseNumber(*volts).value_or(kCustomaryLineVolts) : kCustomaryLineVolts;
+    result_.frequency = siteFigure(settings::kLineFrequency, 60);
+    lineVolts_ = siteFigure(settings::kLineVolts, kCustomaryLineVolts);
     result_.cables = sheet_.cables.size();
+  }
+
+  double siteFigure(std::string_view key, double customary) const {
+    const auto text = sheet_.settings.find("", key);
+    const auto value = text ? quantity::parseNumber(*text) : std::nullopt;
+    return value && *value > 0 ? *value : customary;
   }
 
   void placeUnit(const sheet::Unit& unit) {
@@ -100,9 +104,10 @@ class Compiler {
   }
 
   static double customaryTap(double volts) {
-    for (const double tap : {120.0, 208.0, 240.0, 460.0})
-      if (volts <= tap * 1.12) return tap;
-    return 460;
+    double nearest = kCustomaryLineVolts;
+    for (const double tap : {208.0, 240.0, 460.0})
+      if (std::abs(std::log(volts / tap)) < std::abs(std::log(volts / nearest))) nearest = tap;
+    return nearest;
   }
 
   void placeElement(int unitIndex, const sheet::Unit& unit, const PlacedUnit& placed, int elementIndex) {
@@ -157,7 +162,7 @@ class Compiler {
       const sheet::Unit* unit = sheet_.units.find(splice->unit);
       return places_.at((unit != nullptr ? unit->tag : "?") + "/" + splice->name);
     }
-    return places_.at(std::to_string(number(wire.id)) + "." + end);
+    return places_.at("#" + std::to_string(number(wire.id)) + "." + end);  // no unit's tag has a "#"
   }
 
   void bondCommons() {

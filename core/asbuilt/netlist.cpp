@@ -23,6 +23,15 @@ std::string digits(double value) {
   return buffer;
 }
 
+/// Letters and digits of ASCII, the rest "_": what every SPICE reads.
+std::string plain(const std::string& wanted) {
+  std::string text;
+  for (const char c : wanted)
+    text +=
+        std::isalnum(static_cast<unsigned char>(c)) ? char(std::tolower(static_cast<unsigned char>(c))) : '_';
+  return text;
+}
+
 class Deck {
  public:
   Deck(const AsBuilt& circuit, const circuit::Solver<Phasor>& solver) : circuit_(circuit), solver_(solver) {}
@@ -51,26 +60,25 @@ class Deck {
     for (const Device& device : circuit_.devices)
       if (ground_ < 0 && std::holds_alternative<equipment::TransformerPart>(device.part)) ground_ = device.b;
     if (ground_ < 0) ground_ = 0;
-    std::set<std::string> taken{"0"};
-    for (size_t node = 0; node < circuit_.nodeNames.size(); ++node) {
-      std::string text;
-      for (const char c : circuit_.nodeNames[node])
-        text += std::isalnum(static_cast<unsigned char>(c))
-                    ? char(std::tolower(static_cast<unsigned char>(c)))
-                    : '_';
-      if (!taken.insert(text).second) taken.insert(text += "_" + std::to_string(node));
-      result_.nodeNames.push_back(int(node) == ground_ ? "0" : text);
-    }
+    for (size_t node = 0; node < circuit_.nodeNames.size(); ++node)
+      result_.nodeNames.push_back(int(node) == ground_ ? "0" : fresh(circuit_.nodeNames[node]));
+  }
+
+  std::string fresh(const std::string& wanted) {
+    const std::string text = plain(wanted);
+    std::string name = text;
+    for (int number = 2; !taken_.insert(name).second; ++number) name = text + "_" + std::to_string(number);
+    return name;
   }
 
   void branch(int index, const std::string& label, int a, int b) {
     const Phasor admittance = solver_.admittance(index);
     if (admittance == Phasor{} || a == b) return;
-    const std::string part = std::to_string(index) + "_" + label;
+    const std::string part = std::to_string(index) + "_" + plain(label);
     const Phasor impedance = 1.0 / admittance;
     std::string from = name(a);
     if (const Phasor volts = solver_.emf(index); volts != Phasor{}) {
-      const std::string inner = "e" + part;
+      const std::string inner = fresh("e" + part);
       line("V" + part, from, inner,
            "dc 0 ac " + digits(std::abs(volts)) + " " + digits(std::arg(volts) * 180 / std::numbers::pi));
       from = inner;
@@ -78,7 +86,7 @@ class Deck {
     const double omega = 2 * std::numbers::pi * circuit_.frequency;
     const double x = impedance.imag();
     const bool reactive = std::abs(x) > kNoReactance * std::abs(impedance);
-    const std::string middle = reactive ? "m" + part : name(b);
+    const std::string middle = reactive ? fresh("m" + part) : name(b);
     line("R" + part, from, middle, digits(impedance.real()));
     if (reactive && x > 0) line("L" + part, middle, name(b), digits(x / omega));
     if (reactive && x < 0) line("C" + part, middle, name(b), digits(-1 / (omega * x)));
@@ -116,6 +124,7 @@ class Deck {
   const AsBuilt& circuit_;
   const circuit::Solver<Phasor>& solver_;
   Netlist result_;
+  std::set<std::string> taken_{"0"};  ///< names of nodes
   std::set<int> touched_;
   int ground_ = 0;
 };

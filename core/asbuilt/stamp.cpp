@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "asbuilt/stamp.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -18,7 +19,8 @@ using equipment::SupplyPart;
 using equipment::ThermalPart;
 using equipment::TransformerPart;
 
-constexpr double kRatedFrequency = 60;     // the part figures are at 60 Hz
+constexpr double kRatedFrequency = 60;  // the part figures are at 60 Hz
+constexpr double kLeastWireOhms = 1e-4;
 constexpr double kBondOhms = 0.020 + 0.1;  // common to metal, metal to earth: common practice
 constexpr double kWindingShare = 0.45;  // of the source impedance that is secondary copper: common practice
 
@@ -26,9 +28,11 @@ double cableScale(const Conditions& conditions, int cable) {
   return size_t(cable) < conditions.cableScale.size() ? conditions.cableScale[size_t(cable)] : 1.0;
 }
 
+/// A cable whose length is not known yet still conducts.
 double wireOhms(const Wire& wire, const Conditions& conditions) {
   const auto length = wire.length * cableScale(conditions, wire.cable);
-  return copperResistance(wire.gauge, length, quantity::Celsius(conditions.temperature)).si();
+  return std::max(kLeastWireOhms,
+                  copperResistance(wire.gauge, length, quantity::Celsius(conditions.temperature)).si());
 }
 
 template <class Scalar>
