@@ -49,7 +49,9 @@ bool concerns(const verify::Finding& finding, const std::string& call) {
       if (named->call == call) return true;
       namesCall = true;
     }
-  return !namesCall;
+  // What names no call may concern any; only what stops the job certainly does. The calls that a loose end or
+  // a missing common kills are told by findings of their own.
+  return !namesCall && finding.severity == verify::Severity::stop;
 }
 
 FunctionState judged(const FunctionReport& function) {

@@ -30,6 +30,13 @@ VerdictBox verdict(const Source& source) {
     if (heating) box.sentences.push_back(phrase("report.verdict.heating." + stateWord(*heating)));
     if (cooling) box.sentences.push_back(phrase("report.verdict.cooling." + stateWord(*cooling)));
   }
+  const bool stops = std::any_of(source.open.begin(), source.open.end(), [](const OpenPoint& point) {
+    return point.finding && point.finding->severity == verify::Severity::stop;
+  });
+  if (stops) {
+    box.worst = FunctionState::doesNotWork;
+    box.sentences.insert(box.sentences.begin(), phrase("report.verdict.stop"));
+  }
   if (box.sentences.empty()) box.sentences.push_back(phrase("report.verdict.nothing"));
   const int open = int(source.open.size());
   if (open == 0)

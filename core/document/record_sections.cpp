@@ -34,7 +34,7 @@ class ReadingTable {
   explicit ReadingTable(const job::Job& job) : job_(job) {
     table_.columns = {column("report.column.step", 6), column("report.column.band", 2.6, Align::right),
                       column("report.column.reading", 1.6, Align::right),
-                      column("report.column.verdict", 2.2), column("report.column.who", 2.6)};
+                      column("report.column.verdict", 2.6), column("report.column.who", 2.6)};
   }
 
   void add(const checklist::Step& step) {

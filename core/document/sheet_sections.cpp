@@ -175,7 +175,7 @@ Section equipmentSection(const Source& source) {
 
 Section wiringSection(const Source& source) {
   Section section{
-      "wiring", 0, phrase("report.section.wiring"), {Named{"sheet", sheetWord(source.sheetState)}}, false,
+      "wiring", 0, phrase("report.section.wiring"), {Named{"sheet", sheetWord(source.sheetState)}}, true,
       false,    {}};
   for (const auto& cable : source.sheet.cables) {
     section.nodes.push_back(Heading{

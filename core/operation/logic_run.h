@@ -61,13 +61,13 @@ class LogicRun {
     Millis total = 0;  ///< ran
     int count = 0;     ///< tally
   };
-  bool compute(int node, int owner, Millis now, const Senses& senses);
+  bool compute(int index, int owner, Millis now, const Senses& senses);
   bool constantOf(const equipment::LogicNode& node) const;
   bool delay(const equipment::LogicNode& node, Timer& timer, bool input, Millis now) const;
   bool minimum(const equipment::LogicNode& node, Timer& timer, int owner, Millis now) const;
   bool memory(const equipment::LogicNode& node, Timer& timer, const bool* args, Millis now,
               const Senses& senses) const;
-  std::optional<Millis> dueOf(size_t node, Millis now) const;
+  std::optional<Millis> dueOf(size_t index, Millis now) const;
   bool settle(Millis now, const Senses& senses);
 
   const asbuilt::AsBuilt* circuit_;

@@ -85,7 +85,7 @@ class Machine {
   bool moveDueContacts();
   void warm(Millis elapsed);
   std::optional<Millis> nextEvent() const;
-  std::optional<Millis> thermalDue(size_t device) const;
+  std::optional<Millis> thermalDue(size_t i) const;
   RunEnd advance();
   std::vector<Millis> fingerprint(Millis horizon) const;
   std::optional<RunEnd> repeated();

@@ -65,6 +65,7 @@ std::vector<sheet::UnitId> walkingOrder(const asbuilt::AsBuilt& circuit) {
   for (const auto& unit : circuit.units) sorted.emplace_back(unit.profile->column, unit.id);
   std::sort(sorted.begin(), sorted.end());
   std::vector<sheet::UnitId> order;
+  order.reserve(sorted.size());
   for (const auto& [column, id] : sorted) order.push_back(id);
   return order;
 }

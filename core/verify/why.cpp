@@ -126,8 +126,7 @@ Path currentPath(const operation::Solution& solution, const operation::SolvedCal
   Path path;
   std::set<int> visited{load.branch};
   appendTerminal(circuit, node, path);
-  for (bool found = true; found;) {
-    found = false;
+  for (;;) {
     const Joint* strongest = nullptr;
     double most = 1e-6;
     for (const Joint& joint : joints) {
@@ -145,7 +144,6 @@ Path currentPath(const operation::Solution& solution, const operation::SolvedCal
     if (strongest->place.conductor != sheet::ConductorId{}) path.push_back(strongest->place);
     node = strongest->a == node ? strongest->b : strongest->a;
     appendTerminal(circuit, node, path);
-    found = true;
   }
   std::reverse(path.begin(), path.end());
   return path;

@@ -110,6 +110,7 @@ std::string finished(const Rendered& rendered, const QString& title, const QDate
   pdf.processMemoryFile("report", rendered.bytes.constData(), size_t(rendered.bytes.size()));
   addBookmarks(pdf, rendered.painted.bookmarks);
   setInformation(pdf, title, at);
+  pdf.getTrailer().removeKey("/ID");  // it was random; the writer makes one from the content
   QPDFWriter writer(pdf);
   writer.setOutputMemory();
   writer.setObjectStreamMode(qpdf_o_disable);

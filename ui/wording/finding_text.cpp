@@ -91,7 +91,7 @@ class Parameters {
         for (const verify::Place& place : path)
           if (const QString text = placeName(self.language_, self.context_, place); !text.isEmpty())
             if (names.isEmpty() || names.back() != text) names << text;
-        return names.join(QStringLiteral(" → "));
+        return names.join(QStringLiteral(" › "));
       }
     };
     return std::visit(Visitor{*this, argument.name}, argument.figure);
