@@ -93,11 +93,12 @@ Table functionTable(const Source& source) {
   return table;
 }
 
-Row openRow(const OpenPoint& point) {
+/// What has no owner yet is the installer's.
+Row openRow(const OpenPoint& point, const std::string& installer) {
   if (point.finding)
     return {{{SeverityMark{point.finding->severity}, Emphasis::plain},
              cell(FindingTitle{*point.finding}),
-             blank()},
+             typed(installer)},
             false};
   if (point.item != nullptr) {
     const Value due = point.item->due.empty()
@@ -110,7 +111,7 @@ Row openRow(const OpenPoint& point) {
   }
   const Value name = point.untested->word.empty() ? Value(Named{"call", point.untested->call})
                                                   : Value(Named{"function", point.untested->word});
-  return {{{OpenMark{phrase("report.open.untested")}, Emphasis::plain}, cell(name), blank()}, false};
+  return {{{OpenMark{phrase("report.open.untested")}, Emphasis::plain}, cell(name), typed(installer)}, false};
 }
 
 SignatureBlock signatures(const job::Job& job) {
@@ -153,7 +154,7 @@ Section ownerSection(const Source& source) {
     Table table{
         {column("report.column.kind", 2), column("report.column.point", 5), column("report.column.by", 3)},
         {}};
-    for (const OpenPoint& point : source.open) table.rows.push_back(openRow(point));
+    for (const OpenPoint& point : source.open) table.rows.push_back(openRow(point, job.installer));
     section.nodes.push_back(std::move(table));
   }
   if (!job.company.phone.empty()) {

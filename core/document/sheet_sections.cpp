@@ -88,7 +88,10 @@ std::string purposeOf(const Source& source, const sheet::Conductor& wire) {
           if (const auto* terminal = profile->terminal(ref->terminal);
               terminal != nullptr && !terminal->purpose.empty())
             return terminal->purpose;
-  return {};
+  const auto unused = [](const sheet::Landing& end) {
+    return std::holds_alternative<sheet::Capped>(end) || std::holds_alternative<sheet::Loose>(end);
+  };
+  return unused(wire.endA) && unused(wire.endB) ? "spare" : std::string();
 }
 
 Cell remark(const Source& source, const sheet::Conductor& wire) {
