@@ -38,11 +38,23 @@ std::string pointerOf(const std::vector<std::string>& way) {
   return pointer;
 }
 
+/// "sheet.schema.json", as one schema refers to another beside it. The library keeps definitions of all files
+/// in one cache by their pointers, so two files may share a definition's name only when it says the same.
+const json* referredSchema(const std::string& file) {
+  constexpr std::string_view kEnding = ".json";
+  std::string_view name = file;
+  if (!name.ends_with(kEnding)) return nullptr;
+  name.remove_suffix(kEnding.size());
+  auto schema = quantity::parseJson(textOf(shippedSchemas(), name));
+  return schema ? new json(std::move(*schema.value)) : nullptr;
+}
+
 Problems validate(const json& value, const json& schemaText) {
   valijson::Schema schema;
   valijson::SchemaParser parser(valijson::SchemaParser::kDraft7);
   const valijson::adapters::NlohmannJsonAdapter schemaAdapter(schemaText);
-  parser.populateSchema(schemaAdapter, schema);
+  parser.populateSchema<valijson::adapters::NlohmannJsonAdapter>(schemaAdapter, schema, referredSchema,
+                                                                 [](const json* fetched) { delete fetched; });
   valijson::Validator validator(valijson::Validator::kStrongTypes);
   valijson::ValidationResults results;
   const valijson::adapters::NlohmannJsonAdapter target(value);

@@ -70,13 +70,17 @@ class Reader {
       Fields fields(item.value, item.where, problems_);
       Cable cable;
       cable.id = CableId{id(fields)};
+      size_t before = problems_.size();
       cable.name = fields.text("name");
-      if (fields.has("name")) check_.name(cable.name, fields.whereOf("name"));
-      if (!names.insert(cable.name).second) fields.complain("name", "cable-doubled", {{"cable", cable.name}});
+      const bool named = problems_.size() == before;
+      if (named) check_.name(cable.name, fields.whereOf("name"));
+      if (named && !names.insert(cable.name).second)
+        fields.complain("name", "cable-doubled", {{"cable", cable.name}});
+      before = problems_.size();
       const std::string gauge = fields.text("gauge");
       if (const auto parsed = quantity::parseGauge(gauge))
         cable.gauge = *parsed;
-      else if (fields.has("gauge"))
+      else if (problems_.size() == before)
         fields.complain("gauge", "bad-gauge", {{"gauge", gauge}});
       if (const auto* metres = fields.value("metres", true)) length(cable, *metres, fields);
       const Unit* endA = unit(fields, "endA");
@@ -103,10 +107,11 @@ class Reader {
       Conductor wire;
       wire.id = ConductorId{id(fields)};
       const Cable* cable = this->cable(fields, wire);
+      const size_t before = problems_.size();
       const std::string text = fields.text("colour");
       const auto colour = parseColour(text);
       wire.colour = colour.value_or(Colour{});
-      if (!colour && fields.has("colour"))
+      if (!colour && problems_.size() == before)
         fields.complain("colour", "unknown-colour", {{"colour", text}, {"known", std::string(kColourCodes)}});
       wire.endA = landing(fields, "endA");
       wire.endB = landing(fields, "endB");
@@ -126,7 +131,9 @@ class Reader {
 
   const Cable* cable(Fields& fields, Conductor& wire) {
     if (!fields.has("cable")) return nullptr;
+    const size_t before = problems_.size();
     wire.cable = CableId{static_cast<int>(fields.whole("cable", 1, kLargestId))};
+    if (problems_.size() > before) return nullptr;
     const auto found = cableOf_.find(*wire.cable);
     if (found != cableOf_.end()) return found->second;
     fields.complain("cable", "cable-not-there", {{"cable", std::to_string(number(*wire.cable))}});
