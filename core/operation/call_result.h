@@ -16,7 +16,8 @@ namespace ww::operation {
 /// chatter: in and out without end; under: in, below its guaranteed pull-in at rated line.
 enum class CoilState { out, in, late, hum, chatter, under };
 
-/// Worst first wins: ok < late < hum < race < chatter < collapse < fuseOpen.
+/// Worst first wins: ok < late < hum < race < chatter < collapse < fuseOpen. race: which of several coils
+/// wins is chance, one end is shown; collapse: a supply finds no operating point.
 enum class CallState { ok, late, hum, race, chatter, collapse, fuseOpen };
 
 /// A coil (or thermal element) at the end of a call.

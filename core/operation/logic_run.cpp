@@ -247,6 +247,28 @@ std::optional<Millis> LogicRun::due(Millis now) const {
   return soonest;
 }
 
+bool LogicRun::listensTo(int expression, int coil) const {
+  const Logic& logic = circuit_->units[size_t(unit_)].profile->logic;
+  std::vector<char> known(logic.nodes.size(), 0);
+  std::vector<int> open{expression};
+  const auto add = [&](int node) {
+    if (!known[size_t(node)]) open.push_back(node);
+    known[size_t(node)] = 1;
+  };
+  while (!open.empty()) {
+    const LogicNode& node = logic.nodes[size_t(open.back())];
+    const int target = target_[size_t(open.back())];
+    open.pop_back();
+    if ((node.op == Op::in || node.op == Op::powered) && target == coil) return true;
+    for (const int argument : node.args) add(argument);
+    if (node.op != Op::signal) continue;
+    for (const auto& statement : logic.statements)
+      if (std::find(statement.names.begin(), statement.names.end(), node.name) != statement.names.end())
+        add(statement.expression);
+  }
+  return false;
+}
+
 void LogicRun::appendFingerprint(Millis now, Millis horizon, std::vector<Millis>& out) const {
   const auto& nodes = circuit_->units[size_t(unit_)].profile->logic.nodes;
   for (const char on : signals_) out.push_back(on);

@@ -50,6 +50,8 @@ class LogicRun {
   /// All memory relative to now, for comparing moments. Timers that strike later than the horizon (from now)
   /// count as far away, and so does what a run counter lacks.
   void appendFingerprint(Millis now, Millis horizon, std::vector<Millis>& out) const;
+  /// Whether an expression looks at a coil, itself or through signals.
+  bool listensTo(int expression, int coil) const;
   /// Whether the unit has line voltage.
   bool line() const { return line_; }
 

@@ -91,7 +91,7 @@ RunEnd Machine::advance() {
   for (int count = 0; count < kMostEvents; ++count) {
     instant();
     if (oscillates_) return RunEnd::chatter;
-    if (const auto end = repeated()) return *end;
+    if (const auto end = repeated()) return *end == RunEnd::chatter && tryOrders() ? RunEnd::race : *end;
     const auto next = nextEvent();
     if (!next) return RunEnd::settled;
     if (*next - start > kLimit) return RunEnd::limit;
@@ -268,7 +268,7 @@ void Machine::scheduleContacts() {
     if (wanted == (positions_.closed[i] != 0))
       contactDue_[i] = kNever;
     else if (contactDue_[i] == kNever)
-      contactDue_[i] = now_ + std::max<Millis>(1, millis(contact->operating));
+      contactDue_[i] = now_ + operatingTime(i);
   }
 }
 
@@ -361,6 +361,36 @@ bool Machine::markMoved(size_t from) {
       }
   }
   return any;
+}
+
+/// Lets each coil of the round in turn be quicker than the others. Where one order comes to rest it was the
+/// exact tie that made the round, and the first such end is taken.
+bool Machine::tryOrders() {
+  if (quickest_ >= 0) return false;
+  for (size_t coil = 0; coil < circuit_->devices.size(); ++coil) {
+    if (part<CoilPart>(coil) == nullptr || !moved_[coil]) continue;
+    Machine trial = *this;
+    trial.quickest_ = int(coil);
+    trial.moments_.clear();
+    for (size_t i = 0; i < contactDue_.size(); ++i)
+      if (contactDue_[i] != kNever) trial.contactDue_[i] = now_ + trial.operatingTime(i);
+    if (trial.advance() != RunEnd::settled) continue;
+    trial.quickest_ = -1;
+    trial.moved_ = moved_;
+    *this = std::move(trial);
+    return true;
+  }
+  return false;
+}
+
+/// From the logic's wish to the contact's move. A contact of the coil that is to be quickest needs next to
+/// none.
+Millis Machine::operatingTime(size_t contact) const {
+  const auto& device = circuit_->devices[contact];
+  if (quickest_ >= 0 && circuit_->devices[size_t(quickest_)].unit == device.unit &&
+      logic_[size_t(device.unit)].listensTo(circuit_->element(device).closedBy, quickest_))
+    return 1;
+  return std::max<Millis>(1, millis(part<ContactPart>(contact)->operating));
 }
 
 void Machine::log(size_t device, bool on) {

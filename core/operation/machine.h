@@ -21,9 +21,10 @@ struct Event {
   bool on = false;
 };
 
-/// How a run ended: nothing moves any more; coils move in and out without end; it goes round slowly (a board
+/// How a run ended: nothing moves any more; it would go round if all coils were equally quick, but rests when
+/// one is quicker (one such end is shown); coils move in and out without end; it goes round slowly (a board
 /// that tries again); the limit of time or events was reached.
-enum class RunEnd { settled, chatter, periodic, limit };
+enum class RunEnd { settled, race, chatter, periodic, limit };
 
 /// The installation in motion: electric state and all logic at one moment. Copying it copies the moment.
 ///
@@ -90,6 +91,8 @@ class Machine {
   std::vector<Millis> fingerprint(Millis horizon) const;
   std::optional<RunEnd> repeated();
   bool markMoved(size_t from);
+  bool tryOrders();
+  Millis operatingTime(size_t contact) const;
   void log(size_t device, bool on);
   void logSignals();
   void solve();
@@ -109,6 +112,7 @@ class Machine {
   std::vector<Moment> moments_;  ///< of this run
   Millis now_ = 0;
   bool collapsed_ = false;
+  int quickest_ = -1;        ///< the coil whose contacts move before all others; -1: none
   bool oscillates_ = false;  ///< some logic never settled within one instant
 };
 

@@ -25,6 +25,7 @@ CallState stateOf(const CallResult& result, const Machine& machine, RunEnd end) 
     if (coil.state == CoilState::late) state = worst(state, CallState::late);
     if (coil.state == CoilState::hum) state = worst(state, CallState::hum);
   }
+  if (end == RunEnd::race) state = worst(state, CallState::race);
   if (end == RunEnd::chatter) state = worst(state, CallState::chatter);
   if (machine.collapsed()) state = worst(state, CallState::collapse);
   if (!result.melted.empty()) state = worst(state, CallState::fuseOpen);

@@ -165,6 +165,37 @@ TEST(Relays, ARelayThatCutsItsOwnCoilChattersAndIsNamed) {
   EXPECT_NE(machine.coilState("K"), CoilState::chatter);
 }
 
+TEST(Relays, TwoThatCutEachOtherAreARace) {
+  // Each coil is fed through the other's normally closed contact, one of them by way of a signal.
+  auto unit = behindJoint(0.001, {contact("S", "R", "n", "world.a"), contact("N1", "n", "n1", "!second"),
+                                  contactor("K1", "n1", 17, 20, 10), contact("N2", "n", "n2", "!in(K1)"),
+                                  contactor("K2", "n2", 17, 20, 10)});
+  unit.logic = {"second := in(K2)"};
+  SmallMachine machine({unit});
+  machine.powerUp();
+  EXPECT_EQ(machine.with("a", true), RunEnd::race);
+  EXPECT_NE(machine.in("K1"), machine.in("K2")) << "one won";
+  EXPECT_TRUE(machine.machine().moved()[size_t(machine.device("K1"))]);
+  EXPECT_TRUE(machine.machine().moved()[size_t(machine.device("K2"))]);
+  const bool first = machine.in("K1");
+  EXPECT_EQ(machine.with("b", true), RunEnd::settled) << "and keeps it";
+  EXPECT_EQ(machine.in("K1"), first);
+  EXPECT_EQ(machine.with("a", false), RunEnd::settled);
+  EXPECT_FALSE(machine.in("K1") || machine.in("K2"));
+}
+
+TEST(Relays, ARaceThatNobodyCanWinIsChatter) {
+  // As above, but whoever is in cuts itself off too.
+  SmallMachine machine(
+      {behindJoint(0.001, {contact("S", "R", "n", "world.a"), contact("N1", "n", "n1", "!in(K2) & !in(K1)"),
+                           contactor("K1", "n1", 17, 20, 10), contact("N2", "n", "n2", "!in(K1) & !in(K2)"),
+                           contactor("K2", "n2", 17, 20, 10)})});
+  machine.powerUp();
+  EXPECT_EQ(machine.with("a", true), RunEnd::chatter);
+  EXPECT_EQ(machine.coilState("K1"), CoilState::chatter);
+  EXPECT_EQ(machine.coilState("K2"), CoilState::chatter);
+}
+
 TEST(Relays, AClockThatRunsBesideDoesNotHideChatter) {
   auto unit = behindJoint(0.001, {contact("S", "R", "n1", "world.a"), contact("KC", "n1", "n2", "!in(K)"),
                                   contactor("K", "n2", 17, 20, 10)});
