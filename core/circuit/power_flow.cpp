@@ -116,6 +116,20 @@ double spectralRadius(const PowerNetwork& network, const Phasors& volts, double 
   return std::exp(logarithm / 2);
 }
 
+/// Whether the map contracts around the volts. Mostly the largest row sum, which bounds the spectral radius,
+/// says so already.
+bool contracts(const PowerNetwork& network, const Phasors& volts, double load) {
+  const std::size_t n = network.size();
+  const Phasors matrix = derivative(network, volts, load);
+  double bound = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    double row = 0;
+    for (std::size_t j = 0; j < n; ++j) row += magnitude(matrix[i * n + j]);
+    bound = std::max(bound, row);
+  }
+  return bound < 1 || spectralRadius(network, volts, load) < 1;
+}
+
 /// Newton from where the volts are, to where it ends if that is on the upper branch.
 bool settle(const PowerNetwork& network, Phasors& volts, double load) {
   const double scale = largest(network.openVolts);
@@ -123,7 +137,7 @@ bool settle(const PowerNetwork& network, Phasors& volts, double load) {
     const double size = newtonStep(network, volts, load);
     if (size < 0 || size > 10 * scale) return false;
     if (size > 1e-10 * scale) continue;
-    return spectralRadius(network, volts, load) < 1;
+    return contracts(network, volts, load);
   }
   return false;
 }

@@ -23,6 +23,11 @@ Millis millis(double seconds) { return static_cast<Millis>(std::llround(seconds 
 bool isDelay(Op op) { return op == Op::onDelay || op == Op::offDelay; }
 bool isMinimum(Op op) { return op == Op::minOn || op == Op::minOff; }
 
+bool remembers(Op op) {
+  return isDelay(op) || isMinimum(op) || op == Op::latch || op == Op::tally || op == Op::ran ||
+         op == Op::first;
+}
+
 /// Whether `call` asks this control for `what`.
 bool asks(const std::string& call, const std::string& what, int controlNumber) {
   if (call == what) return true;
@@ -48,6 +53,7 @@ LogicRun::LogicRun(const asbuilt::AsBuilt& circuit, int unit, int controlNumber)
         std::holds_alternative<equipment::SupplyPart>(circuit.devices[i].part))
       supply_ = int(i);
   for (const LogicNode& node : logic.nodes) {
+    if (remembers(node.op)) memory_.push_back(int(target_.size()));
     if (node.op == Op::signal)
       target_.push_back(int(std::find(names_.begin(), names_.end(), node.name) - names_.begin()));
     else if (node.op == Op::live && node.name.empty())
@@ -242,8 +248,8 @@ std::optional<Millis> LogicRun::dueOf(size_t index, Millis now) const {
 
 std::optional<Millis> LogicRun::due(Millis now) const {
   std::optional<Millis> soonest;
-  for (size_t i = 0; i < timers_.size(); ++i)
-    if (const auto at = dueOf(i, now); at && (!soonest || *at < *soonest)) soonest = at;
+  for (const int i : memory_)
+    if (const auto at = dueOf(size_t(i), now); at && (!soonest || *at < *soonest)) soonest = at;
   return soonest;
 }
 
@@ -269,19 +275,27 @@ bool LogicRun::listensTo(int expression, int coil) const {
   return false;
 }
 
-void LogicRun::appendFingerprint(Millis now, Millis horizon, std::vector<Millis>& out) const {
+void LogicRun::appendFingerprints(Millis now, Millis horizon, std::vector<Millis>& full,
+                                  std::vector<Millis>& brief) const {
   const auto& nodes = circuit_->units[size_t(unit_)].profile->logic.nodes;
-  for (const char on : signals_) out.push_back(on);
-  for (size_t i = 0; i < timers_.size(); ++i) {
+  const auto both = [&](Millis value) {
+    full.push_back(value);
+    brief.push_back(value);
+  };
+  const auto remaining = [&](Millis left) {
+    full.push_back(left);
+    brief.push_back(left <= horizon ? left : kFarAway);
+  };
+  for (const char on : signals_) both(on);
+  for (const int i : memory_) {
+    const LogicNode& node = nodes[size_t(i)];
+    const Timer& timer = timers_[size_t(i)];
+    both(timer.output);
     // What was counted beyond the number that matters makes no difference any more.
-    const bool tally = nodes[i].op == Op::tally;
-    out.push_back(tally ? std::min(timers_[i].count, int(nodes[i].number)) : timers_[i].count);
-    out.push_back(timers_[i].output);
-    const auto remaining = [&](Millis left) { return left <= horizon ? left : kFarAway; };
-    if (nodes[i].op == Op::ran)
-      out.push_back(remaining(std::max<Millis>(0, millis(nodes[i].number) - timers_[i].total)));
-    const auto at = dueOf(i, now);
-    out.push_back(at ? remaining(*at - now) : kNotRunning);
+    both(node.op == Op::tally ? std::min(timer.count, int(node.number)) : timer.count);
+    if (node.op == Op::ran) remaining(std::max<Millis>(0, millis(node.number) - timer.total));
+    const auto at = dueOf(size_t(i), now);
+    remaining(at ? *at - now : kNotRunning);
   }
 }
 

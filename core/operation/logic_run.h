@@ -47,9 +47,10 @@ class LogicRun {
   const std::vector<char>& signals() const { return signals_; }
   /// The next moment at which a timer changes something; nothing when none is running.
   std::optional<Millis> due(Millis now) const;
-  /// All memory relative to now, for comparing moments. Timers that strike later than the horizon (from now)
-  /// count as far away, and so does what a run counter lacks.
-  void appendFingerprint(Millis now, Millis horizon, std::vector<Millis>& out) const;
+  /// All memory relative to now, for comparing moments; and the same with what strikes later than the horizon
+  /// (from now) counted as far away.
+  void appendFingerprints(Millis now, Millis horizon, std::vector<Millis>& full,
+                          std::vector<Millis>& brief) const;
   /// Whether an expression looks at a coil, itself or through signals.
   bool listensTo(int expression, int coil) const;
   /// Whether the unit has line voltage.
@@ -83,6 +84,7 @@ class LogicRun {
   std::vector<char> signals_;
   std::vector<char> values_;   ///< by node
   std::vector<Timer> timers_;  ///< by node
+  std::vector<int> memory_;    ///< nodes that use theirs
   std::vector<int> loose_;     ///< roots outside statements
 };
 

@@ -320,30 +320,31 @@ std::optional<Millis> Machine::nextEvent() const {
   return soonest == kNever ? std::nullopt : std::optional(soonest);
 }
 
-std::vector<Millis> Machine::fingerprint(Millis horizon) const {
-  std::vector<Millis> print;
+Machine::Moment Machine::moment() const {
+  Moment moment{{}, {}, events_.size(), now_};
   for (size_t i = 0; i < circuit_->devices.size(); ++i) {
-    print.push_back(positions_.closed[i] | positions_.pulledIn[i] << 1 | positions_.supplyOn[i] << 2 |
-                    senses_.seen[i] << 3 | senses_.hot[i] << 4);
-    print.push_back(contactDue_[i] == kNever ? -1 : contactDue_[i] - now_);
-    if (horizon == kNever) print.push_back(std::llround(warmth_[i] * 1000));  // changes slowly
+    const Millis states = positions_.closed[i] | positions_.pulledIn[i] << 1 | positions_.supplyOn[i] << 2 |
+                          senses_.seen[i] << 3 | senses_.hot[i] << 4;
+    const Millis move = contactDue_[i] == kNever ? -1 : contactDue_[i] - now_;
+    for (auto* print : {&moment.full, &moment.brief}) print->insert(print->end(), {states, move});
+    moment.full.push_back(std::llround(warmth_[i] * 1000));  // changes slowly
   }
-  for (const auto& unit : logic_) unit.appendFingerprint(now_, horizon, print);
-  return print;
+  for (const auto& unit : logic_) unit.appendFingerprints(now_, kChatterPeriod, moment.full, moment.brief);
+  return moment;
 }
 
 /// Whether the installation, timers included, has stood like this before in this run; or so often within
 /// moments, but for the clocks that run on, that it will go on until one of them strikes.
 std::optional<RunEnd> Machine::repeated() {
-  Moment moment{fingerprint(kNever), fingerprint(kChatterPeriod), events_.size(), now_};
+  Moment present = moment();
   int rounds = 0;
   for (auto before = moments_.rbegin(); before != moments_.rend(); ++before) {
-    if (before->brief != moment.brief) continue;
+    if (before->brief != present.brief) continue;
     const bool quick = now_ - before->at <= ++rounds * kChatterPeriod;
-    if (before->full != moment.full && !(quick && rounds == kChatterRounds)) continue;
+    if (before->full != present.full && !(quick && rounds == kChatterRounds)) continue;
     return markMoved(before->events) && quick ? RunEnd::chatter : RunEnd::periodic;
   }
-  moments_.push_back(std::move(moment));
+  moments_.push_back(std::move(present));
   return std::nullopt;
 }
 

@@ -88,7 +88,7 @@ class Machine {
   std::optional<Millis> nextEvent() const;
   std::optional<Millis> thermalDue(size_t i) const;
   RunEnd advance();
-  std::vector<Millis> fingerprint(Millis horizon) const;
+  Moment moment() const;
   std::optional<RunEnd> repeated();
   bool markMoved(size_t from);
   bool tryOrders();
