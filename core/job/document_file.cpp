@@ -97,9 +97,9 @@ void flushFolderOf(const std::string& path) {
 Loaded<Job> readDocument(std::string_view text, const equipment::Library& library) {
   std::string_view body = text;
   if (body.starts_with(kByteOrderMark)) body.remove_prefix(kByteOrderMark.size());
-  body = quantity::trimmed(body);
-  if (body.empty()) return failed("empty-file");
-  if (body.front() == '{' || body.front() == '[') return readJsonDocument(body, library);
+  const std::string_view content = quantity::trimmed(body);
+  if (content.empty()) return failed("empty-file");
+  if (content.front() == '{' || content.front() == '[') return readJsonDocument(body, library);
   return ofSheet(sheet::readCsv(text, library));
 }
 

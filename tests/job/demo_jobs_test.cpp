@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <gmock/gmock.h>
+
+#include <fstream>
+#include <iterator>
+#include <regex>
+#include <set>
+
+#include "equipment/schema.h"
+#include "job/document_file.h"
+#include "job/job_json.h"
+#include "support/reference_sheets.h"
+#include "support/told.h"
+#include "verify/check.h"
+
+namespace ww::job {
+namespace {
+
+using ::testing::Contains;
+using ::testing::IsEmpty;
+using ww::testing::told;
+
+std::string demo(const std::string& name) {
+  std::ifstream file(std::string(WIREWRIGHT_DEMO_DATA_DIR) + "/" + name + ".json", std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+}
+
+Job jobOf(const std::string& name) {
+  auto loaded = readDocument(demo(name), equipment::standardLibrary());
+  EXPECT_THAT(told(loaded.problems), IsEmpty()) << name;
+  return loaded.value.value_or(Job{});
+}
+
+std::vector<verify::Finding> findingsOf(const Job& job) {
+  const sheet::Sheet* sheet = currentSheet(job);
+  if (!sheet) return {};
+  const auto solution =
+      operation::solveSheet(*sheet, equipment::standardLibrary(), {job.lowLine, job.highLine});
+  return verify::check(*sheet, solution).findings;
+}
+
+const std::vector<std::string> kHealthy{"larkmoor-a-furnace-cooling", "larkmoor-b-electric-air-handler",
+                                        "larkmoor-g-heat-pump"};
+const std::vector<std::string> kFaulty{"larkmoor-a-swapped-at-furnace", "larkmoor-g-wrong-valve-sense"};
+
+std::vector<std::string> all() {
+  auto names = kHealthy;
+  names.insert(names.end(), kFaulty.begin(), kFaulty.end());
+  return names;
+}
+
+TEST(DemoJobs, fitTheSchema) {
+  for (const std::string& name : all())
+    EXPECT_THAT(told(equipment::schemaProblems(demo(name), "job.schema")), IsEmpty()) << name;
+}
+
+TEST(DemoJobs, liveAtOneInventedStreetWithInventedNumbers) {
+  const std::regex phone("555-01[0-9][0-9]");
+  std::set<std::string> ids, numbers;
+  for (const std::string& name : all()) {
+    const Job job = jobOf(name);
+    EXPECT_THAT(job.site.address, ::testing::EndsWith(" Larkmoor Terrace"));
+    EXPECT_TRUE(std::regex_match(job.company.phone, phone)) << name;
+    EXPECT_TRUE(job.site.phone.empty() || std::regex_match(job.site.phone, phone)) << name;
+    EXPECT_TRUE(ids.insert(job.id).second) << name;
+    EXPECT_TRUE(numbers.insert(job.number).second) << name;
+  }
+}
+
+TEST(DemoJobs, theHealthyOnesAreClosedSignedAndHaveNothingAboveANote) {
+  for (const std::string& name : kHealthy) {
+    const Job job = jobOf(name);
+    EXPECT_EQ(job.state, State::closed) << name;
+    EXPECT_TRUE(job.asLeft) << name;
+    EXPECT_EQ(job.signatures.size(), 2u) << name;
+    EXPECT_FALSE(job.readings.empty()) << name;
+    for (const auto& finding : findingsOf(job))
+      EXPECT_EQ(finding.severity, verify::Severity::note) << name << " " << verify::keyOf(finding);
+  }
+}
+
+TEST(DemoJobs, theHealthyOnesAreWiredAsTheReferenceRows) {
+  const auto wiredAs = [](const std::string& name, const sheet::Sheet& reference) {
+    const sheet::Sheet sheet = jobOf(name).asLeft.value_or(sheet::Sheet{});
+    std::multiset<std::string> wires, expected;
+    const auto collect = [](const sheet::Sheet& from, std::multiset<std::string>& into) {
+      for (const auto& wire : from.conductors)
+        into.insert(from.cables.find(*wire.cable)->name + " " + print(wire.colour) + " " +
+                    print(from, wire.endA) + " " + print(from, wire.endB));
+    };
+    collect(sheet, wires);
+    collect(reference, expected);
+    EXPECT_EQ(wires, expected) << name;
+    for (const auto& cable : reference.cables) {
+      ASSERT_NE(sheet.cableByName(cable.name), nullptr);
+      EXPECT_EQ(sheet.cableByName(cable.name)->length, cable.length);
+      EXPECT_EQ(sheet.cableByName(cable.name)->gauge, cable.gauge);
+    }
+  };
+  wiredAs("larkmoor-a-furnace-cooling", ww::testing::rowA());
+  wiredAs("larkmoor-b-electric-air-handler", ww::testing::rowB());
+  wiredAs("larkmoor-g-heat-pump", ww::testing::rowG());
+}
+
+TEST(DemoJobs, theFaultyOnesAreFoundOut) {
+  const auto keys = [](const std::string& name) {
+    std::vector<std::string> rules;
+    for (const auto& finding : findingsOf(jobOf(name)))
+      if (finding.severity >= verify::Severity::fail) rules.push_back(finding.rule);
+    return rules;
+  };
+  EXPECT_THAT(keys("larkmoor-a-swapped-at-furnace"), Contains("compressor-without-blower"));
+  EXPECT_THAT(keys("larkmoor-g-wrong-valve-sense"), Contains("rv-sense"));
+}
+
+TEST(DemoJobs, readBackFromTheirCanonicalBytes) {
+  for (const std::string& name : all()) {
+    const Job job = jobOf(name);
+    const auto again = readJob(writeJob(job), equipment::standardLibrary());
+    ASSERT_TRUE(again) << name;
+    EXPECT_EQ(*again.value, job) << name;
+    EXPECT_EQ(hashOf(*again.value), hashOf(job)) << name;
+  }
+}
+
+}  // namespace
+}  // namespace ww::job
