@@ -216,8 +216,8 @@ class Parser {
 
   int comparison(const Token& key) {
     if (isReserved(key.text)) return fail("logic-reserved-name", at(key));
-    const Token value = tokens_.next();
-    if (value.kind != Token::Kind::word && value.kind != Token::Kind::number) return expected(value, "value");
+    const Token value = tokens_.nextChoice();
+    if (value.kind != Token::Kind::word) return expected(value, "value");
     LogicNode node;
     node.op = Op::setting;
     node.name = key.text;

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "equipment/logic_tokens.h"
 
+#include "equipment/words.h"
+
 namespace ww::equipment {
 
 namespace {
@@ -15,6 +17,16 @@ Token Tokens::next() {
   const Token token = ahead_;
   ahead_ = read();
   return token;
+}
+
+Token Tokens::nextChoice() {
+  const size_t start = ahead_.position - 1;
+  size_t end = start;
+  while (end < text_.size() && isChoice(text_.substr(end, 1))) ++end;
+  if (end == start) return next();
+  at_ = end;
+  ahead_ = read();
+  return {Token::Kind::word, text_.substr(start, end - start), start + 1};
 }
 
 Token Tokens::read() {

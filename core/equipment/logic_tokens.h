@@ -19,6 +19,8 @@ class Tokens {
   explicit Tokens(std::string_view text) : text_(text) { ahead_ = read(); }
   const Token& peek() const { return ahead_; }
   Token next();
+  /// The value of a setting where the next piece begins: "control", "1800", "W2+E", as isChoice() has it.
+  Token nextChoice();
 
  private:
   Token read();

@@ -72,6 +72,15 @@ TEST(Expression, readsEveryAtom) {
   EXPECT_EQ(parsed("live"), "live()");
 }
 
+TEST(Expression, comparesWithEveryChoiceASettingMayHave) {
+  for (const char* text : {"emergencyBy=W2+E", "size=1.5x", "size=2_5", "size=0.75"})
+    EXPECT_EQ(parsed(text), text);
+  EXPECT_EQ(parsed("by=W2+E&a"), "(by=W2+E & a)");
+  EXPECT_EQ(parsed("by = W2+E | a"), "(by=W2+E | a)");
+  EXPECT_EQ(parsed("!(by=E)"), "!by=E");
+  EXPECT_EQ(parsed("by=W2 +E"), "logic-syntax");
+}
+
 TEST(Expression, bindsDelaysTighterThanAndTighterThanOr) {
   EXPECT_EQ(parsed("a off 15 | b"), "((a off 15) | b)");
   EXPECT_EQ(parsed("a & b off 15 | c & d"), "((a & (b off 15)) | (c & d))");
@@ -165,6 +174,7 @@ INSTANTIATE_TEST_SUITE_P(
         Refusal{"a := seen()", "logic-syntax", "11", "name"},
         Refusal{"a := seen", "logic-syntax", "6", "expression"},
         Refusal{"a := key=", "logic-syntax", "10", "value"},
+        Refusal{"a := key=(b)", "logic-syntax", "10", "value"},
         Refusal{"a := b $ c", "logic-syntax", "8", "end"},
         Refusal{"a := \xc3\xb1", "logic-syntax", "6", "expression"},
         Refusal{"a := wait(3)", "logic-unknown-function", "6"},
