@@ -5,22 +5,7 @@
 
 #include <gtest/gtest.h>
 
-#include <cstdlib>
-#include <new>
-
 using namespace ww::circuit;
-
-namespace {
-long allocations = 0;
-}
-
-void* operator new(std::size_t size) {
-  ++allocations;
-  if (void* memory = std::malloc(size)) return memory;
-  throw std::bad_alloc();
-}
-void operator delete(void* memory) noexcept { std::free(memory); }
-void operator delete(void* memory, std::size_t) noexcept { std::free(memory); }
 
 namespace {
 
@@ -65,23 +50,6 @@ TEST(PlanTest, WorkGrowsWithTheSheetAndNoFaster) {
 
 TEST(PlanTest, TheSamePatternGivesTheSamePlan) {
   EXPECT_EQ(makePlan(sheetOf(20))->operations(), makePlan(sheetOf(20))->operations());
-}
-
-TEST(PlanTest, SolvingAllocatesNothing) {
-  const auto plan = makePlan(sheetOf(6));
-  Solver<Phasor> solver(plan);
-  std::vector<Phasor> volts(static_cast<std::size_t>(plan->nodes()));
-  const long before = allocations;
-  for (int branch = 0; branch < plan->branches(); ++branch) solver.setBranch(branch, {0.1, -0.2}, 1);
-  solver.solve();
-  solver.solvePort(3, 0, volts);
-  const auto port = solver.thevenin(5, 2);
-  const auto shown = solver.readThrough(5, 2, 1e7);
-  const bool tight = solver.certificate().tight();
-  EXPECT_EQ(allocations, before);
-  EXPECT_EQ(port.quality, Quality::solid);
-  EXPECT_TRUE(shown.value);
-  EXPECT_TRUE(tight);
 }
 
 }  // namespace

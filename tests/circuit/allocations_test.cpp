@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "circuit/solver.h"
+#include "support/random_network.h"
+
+#include <gtest/gtest.h>
+
+#include <cstdlib>
+#include <new>
+
+// The address sanitizer brings its own new and delete; there is nothing to count then.
+#ifndef __SANITIZE_ADDRESS__
+
+using namespace ww::circuit;
+
+namespace {
+long allocations = 0;
+}
+
+void* operator new(std::size_t size) {
+  ++allocations;
+  if (void* memory = std::malloc(size)) return memory;
+  throw std::bad_alloc();
+}
+void operator delete(void* memory) noexcept { std::free(memory); }
+void operator delete(void* memory, std::size_t) noexcept { std::free(memory); }
+
+namespace {
+
+TEST(Allocations, SolvingAllocatesNothing) {
+  ww::oracle::Random random(6);
+  Pattern pattern{72, {}};
+  for (const auto& branch : ww::oracle::randomWiring(random, pattern.nodes, 24))
+    pattern.branches.push_back({branch.a, branch.b});
+  const auto plan = makePlan(pattern);
+  Solver<Phasor> solver(plan);
+  std::vector<Phasor> volts(static_cast<std::size_t>(plan->nodes()));
+  const long before = allocations;
+  for (int branch = 0; branch < plan->branches(); ++branch) solver.setBranch(branch, {0.1, -0.2}, 1);
+  solver.solve();
+  solver.solvePort(3, 0, volts);
+  const auto port = solver.thevenin(5, 2);
+  const auto shown = solver.readThrough(5, 2, 1e7);
+  const bool tight = solver.certificate().tight();
+  EXPECT_EQ(allocations, before);
+  EXPECT_EQ(port.quality, Quality::solid);
+  EXPECT_TRUE(shown.value);
+  EXPECT_TRUE(tight);
+}
+
+}  // namespace
+
+#endif
