@@ -2,6 +2,7 @@
 #include "job/job.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace ww::job {
 
@@ -33,6 +34,7 @@ std::optional<Job> withReading(Job job, Reading reading) {
   const auto begin = job.readings.begin();
   const auto end = job.readings.end();
   if (reading.id.empty() || std::any_of(begin, end, same(reading.id))) return std::nullopt;
+  if (reading.value && !(std::abs(*reading.value) <= kMostReading)) return std::nullopt;  // NaN too
   if (!reading.supersedes.empty()) {
     const auto earlier = std::find_if(begin, end, same(reading.supersedes));
     if (earlier == end || earlier->step != reading.step) return std::nullopt;

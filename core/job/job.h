@@ -32,6 +32,8 @@ struct Meter {
   friend bool operator==(const Meter&, const Meter&) = default;
 };
 
+inline constexpr double kMostReading = 1e9;  ///< volts, ohms or amps: more than any meter shows
+
 /// One value read, as entered. Never changed or removed: a retake or a strike-out is a new fact.
 struct Reading {
   std::string id;                       ///< UUIDv7
@@ -102,8 +104,8 @@ std::optional<SheetState> currentSheetState(const Job& job);
 const Reading* standing(const Job& job, const std::string& step);
 
 /// The job with one reading more; readings already there are never touched. Nothing when the reading has no
-/// id or one already taken, supersedes a reading that is not there or belongs to another step, or strikes out
-/// nothing.
+/// id or one already taken, supersedes a reading that is not there or belongs to another step, strikes out
+/// nothing, or its value is not a number a meter can show.
 std::optional<Job> withReading(Job job, Reading reading);
 
 }  // namespace ww::job

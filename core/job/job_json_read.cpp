@@ -19,7 +19,6 @@ using quantity::Fields;
 using quantity::JsonItem;
 
 constexpr size_t kMostFacts = 20'000;
-constexpr double kMostReading = 1e9;
 
 bool digitsAt(const std::string& text, std::initializer_list<size_t> places) {
   return std::all_of(places.begin(), places.end(),
@@ -149,6 +148,7 @@ class Reader {
   template <class Take>
   void each(const char* member, Take take) {
     for (const JsonItem& item : fields_.listIfAny(member, kMostFacts)) {
+      if (quantity::enough(problems_)) return;
       Fields fields(item.value, item.where, problems_);
       take(fields);
       fields.finish();

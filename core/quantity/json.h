@@ -21,6 +21,17 @@ inline constexpr size_t kMaxJsonBytes = size_t{1}
 inline constexpr int kMaxJsonDepth = 64;        ///< lists and objects inside each other
 inline constexpr size_t kMaxJsonText = 4096;    ///< bytes of one text unless its reader says otherwise
 
+inline constexpr size_t kMostProblems = 1'000;  ///< beyond it a list helps nobody: "more-problems" closes it
+
+/// True once the list is so long that reading on is no use; adds the closing "more-problems" {count} the
+/// first time.
+inline bool enough(Problems& problems) {
+  if (problems.size() < kMostProblems) return false;
+  if (problems.back().key != "more-problems")
+    problems.push_back({"", "more-problems", {{"count", std::to_string(problems.size())}}});
+  return true;
+}
+
 /// Parses JSON text that came from outside. Size and depth are bounded by a scan of the bytes before any
 /// parsing; duplicate keys are refused. Problems: "json-too-large" {bytes, limit}, "json-too-deep" {limit,
 /// line, column}, "json-syntax" {line, column, found}, "json-duplicate-key" {member} at the member's pointer.

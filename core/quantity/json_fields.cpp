@@ -252,11 +252,13 @@ void Fields::complain(std::string_view member, std::string key,
 
 void Fields::finish() {
   if (!object_) return;
-  for (auto at = object_->begin(); at != object_->end(); ++at)
-    if (!asked_.contains(at.key()))
-      complain(at.key(), "unknown-member",
-               {{"member", cited(at.key())},
-                {"known", joined(std::vector<std::string>(asked_.begin(), asked_.end()))}});
+  for (auto at = object_->begin(); at != object_->end(); ++at) {
+    if (asked_.contains(at.key())) continue;
+    if (enough(problems_)) return;
+    complain(at.key(), "unknown-member",
+             {{"member", cited(at.key())},
+              {"known", joined(std::vector<std::string>(asked_.begin(), asked_.end()))}});
+  }
 }
 
 }  // namespace ww::quantity

@@ -73,8 +73,9 @@ class Inspector : public json::json_sax_t {
   bool key(string_t& name) override {
     Level& level = levels_.back();
     level.member = name;
-    if (!level.seen.insert(name).second)
-      problems_.push_back({pointer(), "json-duplicate-key", {{"member", name}}});
+    if (level.seen.insert(name).second) return true;
+    if (enough(problems_)) return false;
+    problems_.push_back({pointer(), "json-duplicate-key", {{"member", name}}});
     return true;
   }
 

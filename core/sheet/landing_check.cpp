@@ -190,11 +190,4 @@ void LandingCheck::settings(const Sheet& sheet,
   }
 }
 
-bool enough(quantity::Problems& problems) {
-  if (problems.size() < kMostProblems) return false;
-  if (problems.back().key != "more-problems")
-    problems.push_back({"", "more-problems", {{"count", std::to_string(problems.size())}}});
-  return true;
-}
-
 }  // namespace ww::sheet

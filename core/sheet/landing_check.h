@@ -7,17 +7,20 @@
 #include <string_view>
 
 #include "equipment/profile.h"
+#include "quantity/json.h"
 #include "quantity/loaded.h"
 #include "sheet/sheet.h"
 
 namespace ww::sheet {
 
+using quantity::enough;
+using quantity::kMostProblems;
+
 inline constexpr size_t kMostSheetBytes = size_t{4} << 20;  ///< of a CSV or JSON sheet
 inline constexpr size_t kMostRows = 20'000;  ///< of a CSV sheet; also conductors and cables of a JSON one
 inline constexpr size_t kMostUnits = 500;
 inline constexpr size_t kMostSettings = 2'000;
-inline constexpr size_t kMostProblems = 1'000;  ///< beyond it a list helps nobody: "more-problems" closes it
-inline constexpr double kMostMetres = 1'000;    ///< longest believable cable
+inline constexpr double kMostMetres = 1'000;  ///< longest believable cable
 
 /// A tag names a unit in CSV, commands and settings ("F.tap"): 1 to 24 bytes without blanks and without the
 /// marks those use ( . / * # , ; : " ).
@@ -74,9 +77,5 @@ class LandingCheck {
   quantity::Problems& problems_;
   std::set<std::string, std::less<>> tags_;
 };
-
-/// True once the list is so long that reading on is no use; adds the closing "more-problems" {count} the
-/// first time.
-bool enough(quantity::Problems& problems);
 
 }  // namespace ww::sheet

@@ -3,6 +3,7 @@
 
 #include <gmock/gmock.h>
 
+#include <algorithm>
 #include <functional>
 #include <nlohmann/json.hpp>
 
@@ -204,6 +205,15 @@ TEST(JobJson, findsAllProblemsAtOnce) {
                   "/state unknown-word", "/visit not-a-date", "/line/low out-of-range",
                   "/sheets/asLeft/cables/0/metres length-out-of-range", "/readings/0/at not-a-moment",
                   "/signatures/0/role unknown-word", "/language unknown-member"));
+}
+
+TEST(JobJson, aFloodOfProblemsIsCutOff) {
+  json file = sound();
+  for (int i = 0; i < 5000; ++i) file["readings"].push_back(json::object());
+  const auto problems = read(file).problems;
+  EXPECT_LT(problems.size(), 1100u);
+  EXPECT_TRUE(std::any_of(problems.begin(), problems.end(),
+                          [](const quantity::Problem& one) { return one.key == "more-problems"; }));
 }
 
 TEST(JobJson, aNewerFileIsNotLookedAtFurther) {

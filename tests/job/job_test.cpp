@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "support/sample_job.h"
 
 namespace ww::job {
@@ -49,6 +51,11 @@ TEST(Job, aReadingThatFitsNowhereIsRefused) {
   reading.supersedes.clear();
   reading.struckBecause = "slip";
   EXPECT_FALSE(withReading(job, reading));  // strikes nothing
+  for (const double value : {std::nan(""), HUGE_VAL, -1.1e9}) {
+    reading = sampleReading(20, "rest:R-C");
+    reading.value = value;
+    EXPECT_FALSE(withReading(job, reading)) << value;
+  }
 }
 
 TEST(Job, theNewestReadingOfAStepStands) {

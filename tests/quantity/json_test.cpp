@@ -74,6 +74,15 @@ TEST(ParseJson, findsEveryKeyThatStandsTwice) {
               ElementsAre(problem("/a", "json-duplicate-key"), problem("/l/1/x~1y", "json-duplicate-key")));
 }
 
+TEST(ParseJson, aFloodOfProblemsIsCutOff) {
+  std::string text = "{\"a\": 0";
+  for (size_t i = 0; i < 2 * kMostProblems; ++i) text += ", \"a\": 0";
+  const auto loaded = parseJson(text + "}");
+  ASSERT_EQ(loaded.problems.size(), kMostProblems + 1);
+  EXPECT_THAT(loaded.problems.back(), problem("", "more-problems"));
+  EXPECT_EQ(argument(loaded.problems.back(), "count"), std::to_string(kMostProblems));
+}
+
 TEST(Pointer, escapesAsTheStandardSays) {
   EXPECT_EQ(pointerTo("/a", "b~c/d"), "/a/b~0c~1d");
   EXPECT_EQ(pointerTo("", size_t{3}), "/3");
@@ -153,6 +162,15 @@ TEST(Fields, nothingButAnObjectWillDo) {
   EXPECT_EQ(fields.text("t"), "");
   fields.finish();
   EXPECT_THAT(problems, ElementsAre(problem("/x", "wrong-type")));
+}
+
+TEST(Fields, aFloodOfUnknownMembersIsCutOff) {
+  json object = json::object();
+  for (size_t i = 0; i < 2 * kMostProblems; ++i) object[std::to_string(i)] = 0;
+  Problems problems;
+  Fields(object, "", problems).finish();
+  ASSERT_EQ(problems.size(), kMostProblems + 1);
+  EXPECT_THAT(problems.back(), problem("", "more-problems"));
 }
 
 TEST(Items, areCountedBeforeTheyAreRead) {
