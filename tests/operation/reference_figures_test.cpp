@@ -23,6 +23,11 @@ struct Figures {
   double sealed, inrush, inrushLow;
 };
 
+/// The name of the test.
+std::ostream& operator<<(std::ostream& out, const Figures& figures) {
+  return out << figures.call << " at " << figures.volts << " V";
+}
+
 class ReferenceFigures : public ::testing::TestWithParam<Figures> {};
 
 const CoilResult* coilNamed(const CallResult& call, const std::string& part) {

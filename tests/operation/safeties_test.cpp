@@ -19,6 +19,9 @@ struct Safety {
   const char* coil;  ///< that must fall
 };
 
+/// The name of the test.
+std::ostream& operator<<(std::ostream& out, const Safety& safety) { return out << safety.what; }
+
 class ASafetyThatOpens : public ::testing::TestWithParam<Safety> {};
 
 TEST_P(ASafetyThatOpens, StopsItsDutyAtOnce) {

@@ -58,6 +58,11 @@ struct Provocation {
   const char* first;  // must be the first finding; null: does not matter
 };
 
+/// The name of the test.
+std::ostream& operator<<(std::ostream& out, const Provocation& provocation) {
+  return out << provocation.name;
+}
+
 class Provoked : public ::testing::TestWithParam<Provocation> {};
 
 TEST_P(Provoked, IsFound) {
