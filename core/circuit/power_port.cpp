@@ -35,10 +35,10 @@ PowerOutcome solveSeveral(Solver<Phasor>& solver, std::span<const PowerPort> loa
   std::vector<Branch> ends;
   for (const PowerPort& load : loads) {
     const Branch branch = branchOf(solver, load);
-    const Port<Phasor> port = solver.thevenin(branch.a, branch.b);
-    if (port.quality == Quality::floating) return PowerOutcome::collapse;
+    const Reading<Phasor> open = solver.read(branch.a, branch.b);
+    if (!open.value) return PowerOutcome::collapse;
     ends.push_back(branch);
-    network.openVolts.push_back(port.openVolts);
+    network.openVolts.push_back(*open.value);
     network.voltAmps.push_back(load.voltAmps);
   }
   std::vector<Phasor> volts(static_cast<std::size_t>(solver.plan().nodes()));

@@ -9,14 +9,13 @@ namespace ww::operation {
 
 namespace {
 
-using equipment::Logic;
 using equipment::LogicNode;
 using equipment::Op;
 
 constexpr Millis kLongAgo = -1'000'000'000'000;
 constexpr Millis kNotRunning = -1, kFarAway = -2;
 constexpr int kRounds = 64;
-constexpr size_t kMostArguments = 4;
+constexpr int kMostArguments = 4;
 
 Millis millis(double seconds) { return static_cast<Millis>(std::llround(seconds * 1000)); }
 
@@ -37,11 +36,12 @@ bool asks(const std::string& call, const std::string& what, int controlNumber) {
 }  // namespace
 
 LogicRun::LogicRun(const asbuilt::AsBuilt& circuit, int unit, int controlNumber)
-    : circuit_(&circuit), unit_(unit), controlNumber_(controlNumber) {
-  const auto& placed = circuit.units[size_t(unit)];
-  const equipment::Profile& profile = *placed.profile;
-  const Logic& logic = profile.logic;
-  for (const auto& statement : logic.statements)
+    : circuit_(&circuit),
+      logic_(&circuit.units[size_t(unit)].profile->logic),
+      unit_(unit),
+      controlNumber_(controlNumber) {
+  const equipment::Profile& profile = *circuit.units[size_t(unit)].profile;
+  for (const auto& statement : logic_->statements)
     names_.insert(names_.end(), statement.names.begin(), statement.names.end());
   const auto deviceNamed = [&](const std::string& name) {
     for (size_t i = 0; i < circuit.devices.size(); ++i)
@@ -52,19 +52,21 @@ LogicRun::LogicRun(const asbuilt::AsBuilt& circuit, int unit, int controlNumber)
     if (circuit.devices[i].unit == unit &&
         std::holds_alternative<equipment::SupplyPart>(circuit.devices[i].part))
       supply_ = int(i);
-  for (const LogicNode& node : logic.nodes) {
-    if (remembers(node.op)) memory_.push_back(int(target_.size()));
+  const auto targetOf = [&](const LogicNode& node) {
     if (node.op == Op::signal)
-      target_.push_back(int(std::find(names_.begin(), names_.end(), node.name) - names_.begin()));
-    else if (node.op == Op::live && node.name.empty())
-      target_.push_back(supply_);
-    else
-      target_.push_back(node.name.empty() ? -1 : deviceNamed(node.name));
+      return int(std::find(names_.begin(), names_.end(), node.name) - names_.begin());
+    if (node.op == Op::live && node.name.empty()) return supply_;
+    return node.name.empty() ? -1 : deviceNamed(node.name);
+  };
+  for (const LogicNode& node : logic_->nodes) {
+    if (remembers(node.op)) memory_.push_back(int(nodes_.size()));
+    nodes_.push_back({node.op, targetOf(node), int(arguments_.size()), int(node.args.size())});
+    arguments_.insert(arguments_.end(), node.args.begin(), node.args.end());
   }
   signals_.assign(names_.size(), 0);
-  values_.assign(logic.nodes.size(), 0);
-  timers_.assign(logic.nodes.size(), Timer{false, false, kLongAgo, 0, 0});
-  constant_.assign(logic.nodes.size(), 0);
+  values_.assign(nodes_.size(), 0);
+  timers_.assign(nodes_.size(), Timer{false, false, kLongAgo, 0, 0});
+  constant_.assign(nodes_.size(), 0);
   for (const auto& duty : profile.duties) loose_.push_back(duty.running);
   for (const auto& element : profile.elements) {
     if (element.closedBy >= 0) loose_.push_back(element.closedBy);
@@ -102,10 +104,10 @@ void LogicRun::setFacts(const Facts& facts) {
 }
 
 void LogicRun::powerUp(Millis now) {
-  const Logic& logic = circuit_->units[size_t(unit_)].profile->logic;
-  for (size_t i = 0; i < timers_.size(); ++i) {
-    if (logic.nodes[i].op == Op::minOff) timers_[i].since = now;
-    if (logic.nodes[i].op == Op::latch && !logic.nodes[i].keep) timers_[i].output = false;
+  for (const int i : memory_) {
+    const LogicNode& node = source(size_t(i));
+    if (node.op == Op::minOff) timers_[size_t(i)].since = now;
+    if (node.op == Op::latch && !node.keep) timers_[size_t(i)].output = false;
   }
 }
 
@@ -122,10 +124,9 @@ bool LogicRun::evaluate(Millis now, const Senses& senses) {
 
 /// One pass over all statements; true when a signal changed.
 bool LogicRun::settle(Millis now, const Senses& senses) {
-  const Logic& logic = circuit_->units[size_t(unit_)].profile->logic;
   bool changed = false;
   size_t next = 0;
-  for (const auto& statement : logic.statements) {
+  for (const auto& statement : logic_->statements) {
     const bool result = compute(statement.expression, int(next), now, senses);
     for (size_t k = 0; k < statement.names.size(); ++k, ++next) {
       // first(a; b) yields one signal per argument; its timer's count says which argument holds.
@@ -140,19 +141,20 @@ bool LogicRun::settle(Millis now, const Senses& senses) {
 }
 
 bool LogicRun::compute(int index, int owner, Millis now, const Senses& senses) {
-  const LogicNode& node = circuit_->units[size_t(unit_)].profile->logic.nodes[size_t(index)];
+  const Node& node = nodes_[size_t(index)];
   std::array<bool, kMostArguments> args{};
   bool any = false;
   bool all = true;
-  for (size_t k = 0; k < node.args.size(); ++k) {
-    const bool arg =
-        compute(node.args[k], owner, now, senses);  // no short cut: every timer must see its input
-    if (k < kMostArguments) args[k] = arg;
+  for (int k = 0; k < node.arguments; ++k) {
+    // No short cut: every timer must see its input.
+    const bool arg = compute(arguments_[size_t(node.firstArgument + k)], owner, now, senses);
+    if (k < kMostArguments) args[size_t(k)] = arg;
     any |= arg;
     all &= arg;
   }
-  const int target = target_[size_t(index)];
-  const auto of = [&](const std::vector<char>& sense) { return target >= 0 && sense[size_t(target)] != 0; };
+  const auto of = [&](const std::vector<char>& sense) {
+    return node.target >= 0 && sense[size_t(node.target)] != 0;
+  };
   Timer& timer = timers_[size_t(index)];
   bool result = false;
   switch (node.op) {
@@ -172,13 +174,13 @@ bool LogicRun::compute(int index, int owner, Millis now, const Senses& senses) {
     case Op::conjunction: result = all; break;
     case Op::disjunction: result = any; break;
     case Op::onDelay:
-    case Op::offDelay: result = delay(node, timer, args[0], now); break;
+    case Op::offDelay: result = delay(source(size_t(index)), timer, args[0], now); break;
     case Op::minOn:
-    case Op::minOff: result = minimum(node, timer, owner, now); break;
+    case Op::minOff: result = minimum(source(size_t(index)), timer, owner, now); break;
     case Op::latch:
     case Op::tally:
     case Op::ran:
-    case Op::first: result = memory(node, timer, args.data(), now, senses); break;
+    case Op::first: result = memory(source(size_t(index)), timer, args.data(), now, senses); break;
   }
   values_[size_t(index)] = result;
   return result;
@@ -236,7 +238,7 @@ bool LogicRun::memory(const LogicNode& node, Timer& timer, const bool* args, Mil
 }
 
 std::optional<Millis> LogicRun::dueOf(size_t index, Millis now) const {
-  const LogicNode& node = circuit_->units[size_t(unit_)].profile->logic.nodes[index];
+  const LogicNode& node = source(index);
   const Timer& timer = timers_[index];
   std::optional<Millis> at;
   if (isDelay(node.op) && timer.input == (node.op == Op::onDelay)) at = timer.since + millis(node.number);
@@ -254,21 +256,20 @@ std::optional<Millis> LogicRun::due(Millis now) const {
 }
 
 bool LogicRun::listensTo(int expression, int coil) const {
-  const Logic& logic = circuit_->units[size_t(unit_)].profile->logic;
-  std::vector<char> known(logic.nodes.size(), 0);
+  std::vector<char> known(nodes_.size(), 0);
   std::vector<int> open{expression};
   const auto add = [&](int node) {
     if (!known[size_t(node)]) open.push_back(node);
     known[size_t(node)] = 1;
   };
   while (!open.empty()) {
-    const LogicNode& node = logic.nodes[size_t(open.back())];
-    const int target = target_[size_t(open.back())];
+    const LogicNode& node = source(size_t(open.back()));
+    const int target = nodes_[size_t(open.back())].target;
     open.pop_back();
     if ((node.op == Op::in || node.op == Op::powered) && target == coil) return true;
     for (const int argument : node.args) add(argument);
     if (node.op != Op::signal) continue;
-    for (const auto& statement : logic.statements)
+    for (const auto& statement : logic_->statements)
       if (std::find(statement.names.begin(), statement.names.end(), node.name) != statement.names.end())
         add(statement.expression);
   }
@@ -277,7 +278,6 @@ bool LogicRun::listensTo(int expression, int coil) const {
 
 void LogicRun::appendFingerprints(Millis now, Millis horizon, std::vector<Millis>& full,
                                   std::vector<Millis>& brief) const {
-  const auto& nodes = circuit_->units[size_t(unit_)].profile->logic.nodes;
   const auto both = [&](Millis value) {
     full.push_back(value);
     brief.push_back(value);
@@ -288,7 +288,7 @@ void LogicRun::appendFingerprints(Millis now, Millis horizon, std::vector<Millis
   };
   for (const char on : signals_) both(on);
   for (const int i : memory_) {
-    const LogicNode& node = nodes[size_t(i)];
+    const LogicNode& node = source(size_t(i));
     const Timer& timer = timers_[size_t(i)];
     both(timer.output);
     // What was counted beyond the number that matters makes no difference any more.

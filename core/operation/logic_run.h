@@ -64,6 +64,13 @@ class LogicRun {
     Millis total = 0;  ///< ran
     int count = 0;     ///< tally
   };
+  /// What the evaluation needs of every node, close together.
+  struct Node {
+    equipment::Op op;
+    int target;                    ///< device, or signal index; -1: none
+    int firstArgument, arguments;  ///< in arguments_
+  };
+  const equipment::LogicNode& source(size_t index) const { return logic_->nodes[index]; }
   bool compute(int index, int owner, Millis now, const Senses& senses);
   bool constantOf(const equipment::LogicNode& node) const;
   bool delay(const equipment::LogicNode& node, Timer& timer, bool input, Millis now) const;
@@ -74,13 +81,15 @@ class LogicRun {
   bool settle(Millis now, const Senses& senses);
 
   const asbuilt::AsBuilt* circuit_;
+  const equipment::Logic* logic_;  ///< of the unit's profile, which the circuit holds
   int unit_;
   int controlNumber_;
   int supply_ = -1;  ///< the unit's supply device
   bool line_ = true;
   std::vector<std::string> names_;  ///< signals
-  std::vector<int> target_;         ///< by node: device, or signal index
-  std::vector<char> constant_;      ///< by node: facts and settings, fixed during a run
+  std::vector<Node> nodes_;
+  std::vector<int> arguments_;
+  std::vector<char> constant_;  ///< by node: facts and settings, fixed during a run
   std::vector<char> signals_;
   std::vector<char> values_;   ///< by node
   std::vector<Timer> timers_;  ///< by node

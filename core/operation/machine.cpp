@@ -118,12 +118,15 @@ void Machine::instant() {
 
 /// Where no operating point exists a fuse melts if one carries that much even without the supplies; if none
 /// does, the supplies let go, the one with the fewest volts first, until the rest can be carried. It is a
-/// collapse where one lets go that has volts enough as long as it draws nothing.
+/// collapse where one lets go that has volts enough as long as it draws nothing. Often only time has passed,
+/// and the volts are known.
 void Machine::solve() {
   collapsed_ = false;
+  if (solvedFor_ == positions_) return;
   while (asbuilt::solve(*circuit_, positions_, conditions_, solver_) == circuit::PowerOutcome::collapse) {
-    if (!meltFuses() && !cutWeakestSupply()) return;
+    if (!meltFuses() && !cutWeakestSupply()) break;
   }
+  solvedFor_ = positions_;
 }
 
 bool Machine::cutWeakestSupply() {
@@ -322,6 +325,10 @@ std::optional<Millis> Machine::nextEvent() const {
 
 Machine::Moment Machine::moment() const {
   Moment moment{{}, {}, events_.size(), now_};
+  if (!moments_.empty()) {
+    moment.full.reserve(moments_.back().full.size());
+    moment.brief.reserve(moments_.back().brief.size());
+  }
   for (size_t i = 0; i < circuit_->devices.size(); ++i) {
     const Millis states = positions_.closed[i] | positions_.pulledIn[i] << 1 | positions_.supplyOn[i] << 2 |
                           senses_.seen[i] << 3 | senses_.hot[i] << 4;

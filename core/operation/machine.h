@@ -101,6 +101,7 @@ class Machine {
   asbuilt::Conditions conditions_;
   circuit::Solver<circuit::Phasor> solver_;
   asbuilt::Positions positions_;
+  std::optional<asbuilt::Positions> solvedFor_;  ///< what the solver's volts belong to
   Senses senses_;
   std::vector<LogicRun> logic_;
   std::vector<Millis> contactDue_;  ///< by device; kNever: not moving
