@@ -67,6 +67,34 @@ TEST(OperationTable, HeatPumpWithElectricHeat) {
               UnorderedElementsAre("compressor1", "reversingValve", "defrost", "blower"));
 }
 
+TEST(OperationTable, AValveOnBIsEnergisedInHeating) {
+  auto sheet = ww::testing::rowG();
+  auto outdoor = sheet.units.rows()[2];
+  outdoor.profile = "od-heatpump-1-b";
+  sheet.units.put(outdoor);
+  const auto table = operationTable(asbuilt::compile(sheet, shipped()));
+  EXPECT_THAT(demand(table, "cool1").must, UnorderedElementsAre("compressor1", "outdoorFan", "blower:cool1"));
+  EXPECT_THAT(demand(table, "heat1").must,
+              UnorderedElementsAre("compressor1", "outdoorFan", "reversingValve", "blower:cool1"));
+  EXPECT_THAT(demand(table, "heat2").must, ::testing::Contains("reversingValve"));
+  EXPECT_THAT(demand(table, "defrost").must, ::testing::Not(::testing::Contains("reversingValve")));
+  EXPECT_THAT(demand(table, "rest").may, ::testing::Contains("reversingValve"));
+}
+
+TEST(OperationTable, AControlThatOnlyCoolsAsksForNoHeat) {
+  SmallUnit control;
+  control.kind = "roomControl";
+  control.terminals = {"R:hot", "Y:callOut", "G:callOut"};
+  control.calls = {"fan", "cool1"};
+  auto library = ww::testing::libraryOf({control});
+  auto sheet = ww::testing::rowA();
+  library.profiles.insert(shipped().profiles.begin(), shipped().profiles.end());
+  auto placed = sheet.units.rows()[0];
+  placed.profile = control.id;
+  sheet.units.put(placed);
+  EXPECT_THAT(names(operationTable(asbuilt::compile(sheet, library))), ElementsAre("rest", "fan", "cool1"));
+}
+
 TEST(OperationTable, SeveralControlsSpeakForTheirZones) {
   auto sheet = ww::testing::rowA();
   ww::testing::addUnit(sheet, "T2", "rc-1h1c-battery", "upstairs");
@@ -190,6 +218,42 @@ TEST_F(CoolingCall, EveryCallStartsFromRest) {
   EXPECT_THAT(duties(heat), UnorderedElementsAre("burner1", "blower:heat"));
   EXPECT_EQ(solution_.call("heat1")->start, solution_.call("cool1")->start);
   EXPECT_EQ(solution_.call("nothing"), nullptr);
+}
+
+TEST(Solution, SolvedTwiceIsTheSameToTheLastDigit) {
+  const auto sheet = ww::testing::rowG();
+  const auto one = solveSheet(sheet, shipped()), other = solveSheet(sheet, shipped());
+  ASSERT_EQ(one.calls.size(), other.calls.size());
+  for (size_t i = 0; i < one.calls.size(); ++i) {
+    const SolvedCall &a = one.calls[i], &b = other.calls[i];
+    SCOPED_TRACE(a.result.call);
+    EXPECT_TRUE(a.positions == b.positions);
+    EXPECT_EQ(a.result.duties, b.result.duties);
+    ASSERT_EQ(a.events.size(), b.events.size());
+    for (size_t e = 0; e < a.events.size(); ++e)
+      EXPECT_TRUE(a.events[e].at == b.events[e].at && a.events[e].name == b.events[e].name &&
+                  a.events[e].on == b.events[e].on)
+          << a.events[e].name;
+    for (size_t t = 0; t < a.result.terminals.size(); ++t)
+      EXPECT_EQ(a.result.terminals[t].volts, b.result.terminals[t].volts);
+    for (size_t w = 0; w < a.result.wires.size(); ++w)
+      EXPECT_EQ(a.result.wires[w].amps, b.result.wires[w].amps);
+  }
+}
+
+/// What stays the same is not solved again; what was kept must be what a new solution gives.
+TEST(Solution, KeptVoltsAreThoseOfTheEndState) {
+  for (const auto row : {ww::testing::rowA, ww::testing::rowB, ww::testing::rowG}) {
+    const auto solution = solveSheet(row(), shipped());
+    const auto& circuit = *solution.circuit;
+    for (const auto& call : solution.calls) {
+      circuit::Solver<circuit::Phasor> solver(circuit.plan);
+      asbuilt::solve(circuit, call.positions, asbuilt::Conditions{}, solver);
+      ASSERT_EQ(call.result.wires.size(), circuit.wires.size());
+      for (size_t w = 0; w < circuit.wires.size(); ++w)
+        EXPECT_EQ(call.result.wires[w].amps, solver.current(circuit.wires[w].branch)) << call.result.call;
+    }
+  }
 }
 
 TEST(CallState, AShortMeltsTheFuseInEveryCall) {
