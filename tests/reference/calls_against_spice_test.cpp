@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Every solved call against ngspice: the deck that the program exports is solved there and the volts are
-// compared, inside each part of the circuit that hangs together.
+// Every solved call against ngspice (the program of that name, as a library): the deck that the program
+// exports is solved there and the volts are compared inside each part of the circuit that hangs together;
+// what floats must float there too. And every call again by relays of the tests' own, which take each
+// pull-in from volts of ngspice.
 #include <gtest/gtest.h>
 
 #include <cmath>
 #include <fstream>
+#include <map>
 #include <random>
 #include <sstream>
 
@@ -14,6 +17,7 @@
 #include "sheet/sheet_csv.h"
 #include "support/reference_rows.h"
 #include "support/spice.h"
+#include "support/spice_relays.h"
 
 namespace ww::operation {
 namespace {
@@ -22,7 +26,87 @@ using circuit::Quality;
 using sheet::Sheet;
 using sheet::TerminalRef;
 
+using Volts = std::vector<std::optional<std::complex<double>>>;
+
+/// Nodes of a deck that hang together, by what its lines say; leaks left out.
+class DeckParts {
+ public:
+  explicit DeckParts(const std::string& deck) {
+    std::istringstream lines(deck);
+    for (std::string line; std::getline(lines, line);) {
+      std::istringstream words(line);
+      std::string element, a, b, value;
+      if (!(words >> element >> a >> b >> value) || std::string("RLCV").find(element[0]) == std::string::npos)
+        continue;
+      if (element.rfind("Rleak", 0) == 0)
+        leaks_.emplace_back(a, std::stod(value));
+      else
+        parent_[root(a)] = root(b);
+    }
+  }
+  bool together(const std::string& a, const std::string& b) { return root(a) == root(b); }
+  const std::vector<std::pair<std::string, double>>& leaks() const { return leaks_; }
+
+ private:
+  std::string root(const std::string& node) {
+    auto at = parent_.try_emplace(node, node).first;
+    while (at->second != at->first) at = parent_.find(at->second);
+    return at->first;
+  }
+  std::map<std::string, std::string> parent_;
+  std::vector<std::pair<std::string, double>> leaks_;
+};
+
 /// Volts agree to a millionth and a microvolt. Both sides carry the same explicit leaks.
+bool near(std::complex<double> ours, std::complex<double> theirs) {
+  return std::abs(ours - theirs) <= 1e-6 * std::abs(ours) + 1e-6;
+}
+
+/// Node by node: solid means the same volts, floating means that no line of the deck joins the two and that
+/// the leak which ties the island down carries nothing.
+void compareNodes(const asbuilt::AsBuilt& circuit, const circuit::Solver<circuit::Phasor>& solver,
+                  const asbuilt::Netlist& deck, const Volts& theirs, const std::string& what) {
+  DeckParts parts(deck.text);
+  int compared = 0;
+  for (size_t a = 0; a < theirs.size(); ++a)
+    for (size_t b = a + 1; b < theirs.size(); ++b) {
+      if (deck.nodeNames[a].empty() || deck.nodeNames[b].empty()) continue;
+      const bool joined = solver.quality(int(a), int(b)) != Quality::floating;
+      ASSERT_EQ(joined, parts.together(deck.nodeNames[a], deck.nodeNames[b]))
+          << what << ": " << circuit.nodeNames[a] << " to " << circuit.nodeNames[b];
+      if (!joined) continue;
+      ASSERT_TRUE(theirs[a] && theirs[b]) << what << ": " << circuit.nodeNames[a];
+      ASSERT_TRUE(near(solver.voltage(int(a), int(b)), *theirs[a] - *theirs[b]))
+          << what << ": " << circuit.nodeNames[a] << " to " << circuit.nodeNames[b];
+      ++compared;
+    }
+  EXPECT_GT(compared, 0) << what;
+  for (const auto& [node, ohms] : parts.leaks()) {
+    const auto volts = spice::Simulator::instance().volts(node);
+    EXPECT_LE(std::abs(volts.value_or(0)) / ohms, 1e-15) << what << ": the island of " << node;
+  }
+}
+
+/// What the call's result says of its terminals, coils and sources.
+void compareResult(const asbuilt::AsBuilt& circuit, const CallResult& result, const asbuilt::Netlist& deck,
+                   const Volts& theirs, const std::string& what) {
+  for (const auto& terminal : result.terminals) {
+    if (terminal.quality != Quality::solid) continue;
+    const int node = circuit.node(terminal.terminal), reference = circuit.node(terminal.reference);
+    if (deck.nodeNames[size_t(node)].empty()) continue;
+    ASSERT_TRUE(near(terminal.volts, *theirs[size_t(node)] - *theirs[size_t(reference)]))
+        << what << ": " << circuit.nodeNames[size_t(node)];
+  }
+  for (const auto& coil : result.coils) {
+    const auto* device = circuit.device(coil.unit, coil.part);
+    ASSERT_NE(device, nullptr);
+    const auto& a = theirs[size_t(device->a)];
+    const auto& b = theirs[size_t(device->b)];
+    if (!a || !b || coil.amps.si() == 0) continue;
+    ASSERT_NEAR(coil.sealed.si(), std::abs(*a - *b), 1e-6 * coil.sealed.si() + 1e-6) << what << coil.part;
+  }
+}
+
 void compare(const asbuilt::AsBuilt& circuit, const SolvedCall& call, const std::string& what) {
   circuit::Solver<circuit::Phasor> solver(circuit.plan);
   asbuilt::solve(circuit, call.positions, {}, solver);
@@ -30,21 +114,11 @@ void compare(const asbuilt::AsBuilt& circuit, const SolvedCall& call, const std:
   auto& simulator = spice::Simulator::instance();
   ASSERT_TRUE(simulator.load(deck.text)) << what << "\n" << simulator.messages();
   ASSERT_TRUE(simulator.runAc(circuit.frequency)) << what << "\n" << simulator.messages();
-  std::vector<std::optional<std::complex<double>>> theirs;
+  Volts theirs;
   for (const auto& name : deck.nodeNames)
-    theirs.push_back(name == "0"    ? std::optional(std::complex<double>())
-                     : name.empty() ? std::nullopt
-                                    : simulator.volts(name));
-  int compared = 0;
-  for (size_t a = 0; a < theirs.size(); ++a)
-    for (size_t b = a + 1; b < theirs.size(); ++b) {
-      if (!theirs[a] || !theirs[b] || solver.quality(int(a), int(b)) != Quality::solid) continue;
-      const auto ours = solver.voltage(int(a), int(b));
-      ASSERT_LE(std::abs(ours - (*theirs[a] - *theirs[b])), 1e-6 * std::abs(ours) + 1e-6)
-          << what << ": " << circuit.nodeNames[a] << " to " << circuit.nodeNames[b];
-      ++compared;
-    }
-  EXPECT_GT(compared, 0) << what;
+    theirs.push_back(name.empty() ? std::nullopt : simulator.volts(name));
+  ASSERT_NO_FATAL_FAILURE(compareNodes(circuit, solver, deck, theirs, what));
+  ASSERT_NO_FATAL_FAILURE(compareResult(circuit, call.result, deck, theirs, what));
 }
 
 void compareAll(const Sheet& sheet, const std::string& what) {
@@ -53,16 +127,22 @@ void compareAll(const Sheet& sheet, const std::string& what) {
     compare(*solution.circuit, call, what + ", " + call.result.call);
 }
 
+constexpr const char* kHealthy[] = {"larkmoor-a-furnace-cooling", "larkmoor-b-electric-air-handler",
+                                    "larkmoor-g-heat-pump"};
+
+Sheet demoSheet(const std::string& name) {
+  std::ifstream file(std::string(WIREWRIGHT_DEMO_DATA_DIR) + "/" + name + ".json");
+  std::stringstream text;
+  text << file.rdbuf();
+  const auto job = job::readDocument(text.str(), equipment::standardLibrary());
+  EXPECT_TRUE(job) << name;
+  const Sheet* sheet = job ? job::currentSheet(*job.value) : nullptr;
+  EXPECT_NE(sheet, nullptr) << name;
+  return sheet != nullptr ? *sheet : Sheet();
+}
+
 TEST(CallsAgainstSpice, HealthyDemosAgreeInEveryCall) {
-  for (const char* name :
-       {"larkmoor-a-furnace-cooling", "larkmoor-b-electric-air-handler", "larkmoor-g-heat-pump"}) {
-    std::ifstream file(std::string(WIREWRIGHT_DEMO_DATA_DIR) + "/" + name + ".json");
-    std::stringstream text;
-    text << file.rdbuf();
-    const auto job = job::readDocument(text.str(), equipment::standardLibrary());
-    ASSERT_TRUE(job) << name;
-    compareAll(*job::currentSheet(*job.value), name);
-  }
+  for (const char* name : kHealthy) compareAll(demoSheet(name), name);
 }
 
 /// One to three edits of a healthy row: an end moved, two ends swapped, a short jumpered, an end dropped.
@@ -107,17 +187,95 @@ Sheet edited(Sheet sheet, std::mt19937& random) {
   return sheet;
 }
 
-TEST(CallsAgainstSpice, TwoHundredRandomSheetsAgreeInEveryCall) {
+Sheet randomSheet(unsigned seed) {
   const auto& library = equipment::standardLibrary();
-  const Sheet rows[] = {*sheet::readCsv(testing::kRowA, library).value,
-                        *sheet::readCsv(testing::kRowB, library).value,
-                        *sheet::readCsv(testing::kRowG, library).value};
+  static const Sheet rows[] = {*sheet::readCsv(testing::kRowA, library).value,
+                               *sheet::readCsv(testing::kRowB, library).value,
+                               *sheet::readCsv(testing::kRowG, library).value};
+  std::mt19937 random(seed);
+  return edited(rows[seed % 3], random);
+}
+
+TEST(CallsAgainstSpice, TwoHundredRandomSheetsAgreeInEveryCall) {
   for (unsigned seed = 1; seed <= 200; ++seed) {
-    std::mt19937 random(seed);
-    const Sheet sheet = edited(rows[seed % 3], random);
-    compareAll(sheet, "seed " + std::to_string(seed));
+    compareAll(randomSheet(seed), "seed " + std::to_string(seed));
     if (::testing::Test::HasFatalFailure()) return;
   }
+}
+
+/// What became of the calls that the tests' own relays went through.
+struct Tally {
+  int settled = 0, quick = 0, slow = 0;
+};
+
+/// The end states of both: race and chatter as states only, for which of them moves last is chance; where a
+/// board tries again for ever no moment is the end.
+void compareRelays(const Sheet& sheet, const std::string& name, Tally& tally) {
+  const Solution solution = solveSheet(sheet, equipment::standardLibrary());
+  const auto& circuit = *solution.circuit;
+  testing::SpiceRelays rest(circuit);
+  if (rest.powerUp() != testing::SpiceRelays::End::settled) return;
+  for (const SolvedCall& call : solution.calls) {
+    const std::string what = name + ", " + call.result.call;
+    testing::SpiceRelays relays = rest;
+    const auto end = relays.run(call.result.call);
+    const bool quick = call.result.state == CallState::race || call.result.state == CallState::chatter;
+    if (end == testing::SpiceRelays::End::slow) {
+      ++tally.slow;
+      EXPECT_FALSE(quick) << what;
+      continue;
+    }
+    if (end == testing::SpiceRelays::End::quick) {
+      ++tally.quick;
+      EXPECT_TRUE(quick || call.result.state > CallState::chatter) << what;
+      continue;
+    }
+    ++tally.settled;
+    EXPECT_FALSE(quick) << what;
+    // A supply that lets go in the dip of a start and comes back is no collapse in the end.
+    EXPECT_TRUE(relays.collapsed || call.result.state != CallState::collapse) << what;
+    for (size_t i = 0; i < circuit.devices.size(); ++i) {
+      const auto& device = circuit.devices[i];
+      const auto& part = device.part;
+      const std::string where =
+          what + ": " + circuit.units[size_t(device.unit)].tag + "." + circuit.element(device).id;
+      if (std::holds_alternative<equipment::CoilPart>(part)) {
+        EXPECT_EQ(call.positions.pulledIn[i] != 0, relays.in[i] != 0) << where;
+      } else if (std::holds_alternative<equipment::SupplyPart>(part)) {
+        EXPECT_EQ(call.positions.supplyOn[i] != 0, relays.on[i] != 0) << where;
+      } else if (std::holds_alternative<equipment::ContactPart>(part) ||
+                 std::holds_alternative<equipment::FusePart>(part)) {
+        EXPECT_EQ(call.positions.closed[i] != 0, relays.closed[i] != 0) << where;
+      }
+    }
+    const auto atInrush = relays.volts(true), atEnd = relays.volts();
+    for (const auto& coil : call.result.coils) {
+      const auto* device = circuit.device(coil.unit, coil.part);
+      const auto i = size_t(device - circuit.devices.data());
+      const bool isCoil = std::holds_alternative<equipment::CoilPart>(device->part);
+      EXPECT_EQ(isCoil && coil.state == CoilState::late, relays.late[i] != 0) << what << ": " << coil.part;
+      EXPECT_NEAR(coil.sealed.si(), atEnd[i], 1e-5) << what << ": " << coil.part;
+      if (!isCoil || atInrush.empty()) continue;
+      EXPECT_NEAR(coil.pullIn.si(), atInrush[i], 1e-5) << what << ": " << coil.part;
+    }
+  }
+}
+
+TEST(RelaysAgainstSpice, HealthyDemosEndAlikeInEveryCall) {
+  Tally tally;
+  for (const char* name : kHealthy) compareRelays(demoSheet(name), name, tally);
+  EXPECT_GE(tally.settled, 15);
+  EXPECT_EQ(tally.quick + tally.slow, 0);
+}
+
+TEST(RelaysAgainstSpice, RandomSheetsEndAlikeInEveryCall) {
+  Tally tally;
+  for (unsigned seed = 1; seed <= 200; ++seed)
+    compareRelays(randomSheet(seed), "seed " + std::to_string(seed), tally);
+  RecordProperty("settled", tally.settled);
+  RecordProperty("quick", tally.quick);
+  RecordProperty("slow", tally.slow);
+  EXPECT_GT(tally.settled, 5 * (tally.quick + tally.slow)) << "too few to say anything";
 }
 
 }  // namespace

@@ -1,0 +1,193 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Sentences as people read them: nothing left unfilled, nothing unsaid, over the demo jobs and over sheets
+// and files with faults.
+#include "wording/sentences.h"
+
+#include <gtest/gtest.h>
+
+#include <QRegularExpression>
+#include <QSet>
+#include <random>
+
+#include "sheet/sheet_csv.h"
+#include "support/reference_rows.h"
+#include "support/report_texts.h"
+#include "support/sheet_edits.h"
+
+namespace ww::wording {
+namespace {
+
+const Language* const kLanguages[] = {&Language::english(), &Language::spanish()};
+
+/// What a parameter that nothing filled leaves behind: a brace, a gap, or a mark that stands alone.
+bool hasGap(const QString& text) {
+  static const QRegularExpression gap(QStringLiteral("[{}]|  | [,.;:!?)](?!\\w)|\\( |\\(\\)|^\\s|\\s$"));
+  return gap.match(text).hasMatch();
+}
+
+/// Names and remarks of the demo jobs, which stay as they were typed.
+bool isTyped(const QString& text) {
+  for (const char* piece : {"Larkmoor", "Quillmoor", "Label the second disconnect"})
+    if (text.contains(QString::fromLatin1(piece))) return true;
+  return false;
+}
+
+TEST(Gaps, AreSeen) {
+  for (const char* text :
+       {"On  nothing runs", "Across the stand .", "at , and", "( V)", "{volts}", "ends with "})
+    EXPECT_TRUE(hasGap(QString::fromUtf8(text))) << text;
+  for (const char* text : {"Y to C, 26.4 V (guaranteed 20.4 V).", "R > Y: A", "2.5 V"})
+    EXPECT_FALSE(hasGap(QString::fromUtf8(text))) << text;
+}
+
+TEST(Report, SaysEverythingInBothLanguages) {
+  for (const char* name : testing::kDemos) {
+    const auto demo = testing::loadDemo(name);
+    QStringList said[2];
+    for (int k = 0; k < 2; ++k) {
+      said[k] = testing::ReportTexts(demo.report, *kLanguages[k], demo.sheet).all();
+      const QString unknown = kLanguages[k]->sentence(QStringLiteral("word.unknown"));
+      for (const QString& text : said[k]) {
+        EXPECT_FALSE(hasGap(text)) << name << ": " << text.toStdString();
+        EXPECT_NE(text, unknown) << name;
+      }
+    }
+    ASSERT_EQ(said[0].size(), said[1].size());
+    int sentences = 0;
+    // What both languages say alike is not translated; names of people's own stay.
+    for (qsizetype i = 0; i < said[0].size(); ++i)
+      if (said[0][i].count(u' ') >= 3) {
+        ++sentences;
+        if (said[0][i] == said[1][i] && !isTyped(said[0][i])) {
+          ADD_FAILURE() << name << ": " << said[0][i].toStdString();
+        }
+      }
+    EXPECT_GT(sentences, 20) << name;
+  }
+}
+
+/// Rows A, B and G with one to three random edits each: whatever the check finds is told.
+TEST(Findings, OfRandomlyEditedSheetsAreTold) {
+  const auto& library = equipment::standardLibrary();
+  const sheet::Sheet rows[] = {testing::rowA(), testing::rowB(), testing::rowG()};
+  QSet<QString> rules;
+  for (unsigned seed = 1; seed <= 120; ++seed) {
+    std::mt19937 random(seed);
+    sheet::Sheet sheet = rows[seed % 3];
+    for (unsigned k = 0; k <= random() % 3; ++k) testing::editAtRandom(sheet, library, random);
+    const Context context{sheet, library};
+    for (const auto& finding : verify::check(sheet, operation::solveSheet(sheet, library)).findings)
+      for (const auto* language : kLanguages) {
+        rules << QString::fromStdString(finding.rule);
+        const QString title = findingTitle(*language, finding, context);
+        const QString text = findingText(*language, finding, context);
+        const QString unknown = language->sentence(QStringLiteral("finding-unknown"));
+        EXPECT_FALSE(title == unknown || text == unknown) << finding.rule;
+        EXPECT_FALSE(hasGap(title)) << finding.rule << ": " << title.toStdString();
+        EXPECT_FALSE(hasGap(text)) << finding.rule << ": " << text.toStdString();
+        EXPECT_TRUE(text.endsWith(u'.') || text.contains(QChar(0x203A))) << text.toStdString();
+      }
+  }
+  EXPECT_GE(rules.size(), 12);
+}
+
+/// Every rule that has a sentence has both of them in both languages.
+TEST(Findings, HaveTitleAndTextForEveryRule) {
+  int rules = 0;
+  for (const QString& key : Language::english().keys()) {
+    if (!key.startsWith("finding.")) continue;
+    const QString rule = key.section(u'.', 1, 1);
+    ++rules;
+    for (const auto* language : kLanguages)
+      for (const char* form : {"title", "what"})
+        EXPECT_FALSE(language->templateOf("finding." + rule + u'.' + form, 2).isEmpty())
+            << rule.toStdString();
+  }
+  EXPECT_GT(rules, 50);
+}
+
+/// Problems of files damaged at random: each has its own sentence, and says where.
+TEST(Problems, OfDamagedSheetsAreTold) {
+  const auto& library = equipment::standardLibrary();
+  const std::string* rows[] = {&testing::kRowA, &testing::kRowB, &testing::kRowG};
+  const std::string signs = "Q7,\n\"#;x*/. -";
+  QSet<QString> keys;
+  for (unsigned seed = 1; seed <= 400; ++seed) {
+    std::mt19937 random(seed);
+    std::string text = *rows[seed % 3];
+    for (unsigned k = 0; k <= random() % 2; ++k)
+      text[random() % text.size()] = signs[random() % signs.size()];
+    const auto loaded = sheet::readCsv(text, library);
+    for (const auto& problem : loaded.problems)
+      for (const auto* language : kLanguages) {
+        keys << QString::fromStdString(problem.key);
+        const QString said = problemText(*language, problem, QStringLiteral("job.csv"));
+        EXPECT_TRUE(said.contains("job.csv")) << said.toStdString();
+        EXPECT_TRUE(said.contains(QString::fromStdString(problem.where).remove("row "))) << said.toStdString();
+        EXPECT_FALSE(said.contains(language->sentence(QStringLiteral("problem-unknown")))) << problem.key;
+        EXPECT_FALSE(said.contains(u'{')) << said.toStdString();
+      }
+  }
+  EXPECT_GE(keys.size(), 10);
+}
+
+TEST(Problems, OfDamagedJobsAreTold) {
+  const auto& library = equipment::standardLibrary();
+  std::ifstream file(std::string(WIREWRIGHT_DEMO_DATA_DIR) + "/larkmoor-g-heat-pump.json");
+  const std::string whole(std::istreambuf_iterator<char>(file), {});
+  ASSERT_GT(whole.size(), 1000u);
+  QSet<QString> keys;
+  for (unsigned seed = 1; seed <= 150; ++seed) {
+    std::mt19937 random(seed);
+    std::string text = whole;
+    const size_t at = random() % text.size();
+    if (seed % 3 == 0)
+      text.resize(at);
+    else
+      text[at] = "x0,\"-}"[random() % 6];
+    for (const auto& problem : job::readDocument(text, library).problems)
+      for (const auto* language : kLanguages) {
+        keys << QString::fromStdString(problem.key);
+        const QString said = problemText(*language, problem);
+        EXPECT_FALSE(said.contains(language->sentence(QStringLiteral("problem-unknown")))) << problem.key;
+        EXPECT_FALSE(said.contains("{}") || said.contains("  ")) << said.toStdString();
+      }
+  }
+  EXPECT_GE(keys.size(), 5);
+}
+
+TEST(Plurals, HaveBothFormsAndTheNumberInTheOther) {
+  int plurals = 0;
+  for (const QString& key : Language::english().keys()) {
+    if (!key.endsWith("#other")) continue;
+    ++plurals;
+    const QString base = key.chopped(6);
+    for (const auto* language : kLanguages) {
+      EXPECT_FALSE(language->templateOf(base, 1).isEmpty()) << base.toStdString();
+      EXPECT_TRUE(language->templateOf(base, 2).contains("{n}")) << base.toStdString();
+      EXPECT_NE(language->templateOf(base, 1), language->templateOf(base, 2)) << base.toStdString();
+      EXPECT_EQ(language->templateOf(base, 0), language->templateOf(base, 2)) << base.toStdString();
+    }
+  }
+  EXPECT_GT(plurals, 0);
+}
+
+TEST(Locale, DecidesDecimalsDaysAndFeet) {
+  const auto& english = Language::english();
+  const auto& spanish = Language::spanish();
+  EXPECT_EQ(english.number(0.75, 2).toStdString(), "0.75");
+  EXPECT_EQ(spanish.number(0.75, 2).toStdString(), "0,75");
+  EXPECT_TRUE(english.measuresInFeet());
+  EXPECT_FALSE(spanish.measuresInFeet());
+  EXPECT_EQ(spanish.quantity(15, "m", 1).toStdString(), "15,0\u202Fm");
+  EXPECT_NE(english.day("2026-03-12"), spanish.day("2026-03-12"));
+  EXPECT_TRUE(english.day("2026-03-12").contains("2026"));
+  EXPECT_EQ(english.list({"a"}), "a");
+  EXPECT_EQ(english.list({"a", "b", "c"}).toStdString(), "a, b and c");
+  EXPECT_EQ(spanish.list({"a", "b"}).toStdString(), "a y b");
+  EXPECT_EQ(bandText(spanish, {23.84, 26.91, 25.4, 0.7, false}, "V").toStdString(), "23,8 a 26,9\u202FV");
+  EXPECT_EQ(bandText(english, {23.84, 26.91, 25.4, 0.7, false}, "V").toStdString(), "23.8 to 26.9\u202FV");
+}
+
+}  // namespace
+}  // namespace ww::wording
