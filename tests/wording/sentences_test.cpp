@@ -123,7 +123,8 @@ TEST(Problems, OfDamagedSheetsAreTold) {
         keys << QString::fromStdString(problem.key);
         const QString said = problemText(*language, problem, QStringLiteral("job.csv"));
         EXPECT_TRUE(said.contains("job.csv")) << said.toStdString();
-        EXPECT_TRUE(said.contains(QString::fromStdString(problem.where).remove("row "))) << said.toStdString();
+        EXPECT_TRUE(said.contains(QString::fromStdString(problem.where).remove("row ")))
+            << said.toStdString();
         EXPECT_FALSE(said.contains(language->sentence(QStringLiteral("problem-unknown")))) << problem.key;
         EXPECT_FALSE(said.contains(u'{')) << said.toStdString();
       }
