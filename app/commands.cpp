@@ -16,15 +16,10 @@ void printJson(const nlohmann::json& value) { print(QString::fromStdString(value
 std::variant<std::vector<const operation::SolvedCall*>, Exit> chosenCalls(const Opened& opened,
                                                                           const Request& request) {
   std::vector<const operation::SolvedCall*> calls;
-  QStringList known;
-  for (const auto& call : opened.solution.calls) {
-    known << QString::fromStdString(call.result.call);
+  for (const auto& call : opened.solution.calls)
     if (request.call.empty() || request.call == call.result.call) calls.push_back(&call);
-  }
-  if (!calls.empty()) return calls;
-  return complain(opened.language.sentence("ww-unknown-call", {{"call", QString::fromStdString(request.call)},
-                                                               {"known", known.join(QStringLiteral(", "))}}),
-                  Exit::wrongInput);
+  if (calls.empty()) return unknownCall(opened, request);
+  return calls;
 }
 
 /// Opens the file and hands it to the command.

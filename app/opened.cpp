@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "opened.h"
 
-#include <algorithm>
 #include <cstdio>
+#include <filesystem>
 #include <fstream>
 #include <iterator>
 
 #include "checklist/checklist.h"
+#include "document/functions.h"
 #include "job/document_file.h"
 #include "wording/sentences.h"
 
@@ -24,12 +25,6 @@ std::optional<std::string> contentOf(const std::string& path) {
   if (file.bad()) return std::nullopt;
   text.resize(static_cast<size_t>(file.gcount()));
   return text;
-}
-
-bool isAccepted(const job::Job& job, const verify::Finding& finding) {
-  const std::string key = verify::keyOf(finding);
-  return std::any_of(job.acceptances.begin(), job.acceptances.end(),
-                     [&](const auto& a) { return a.finding == key; });
 }
 
 }  // namespace
@@ -55,6 +50,14 @@ std::variant<Opened, Exit> open(const Request& request) {
   const QString name = QString::fromStdString(request.file);
   const auto text = contentOf(request.file);
   if (!text) return complain(language.sentence("ww-cannot-read", {{"file", name}}), Exit::unreadable);
+  // Of a longer file only the beginning was read; what is told is its whole size.
+  std::error_code none;
+  if (const auto bytes = std::filesystem::file_size(request.file, none);
+      !none && bytes > static_cast<std::uintmax_t>(kMostBytes)) {
+    const quantity::Problem large{
+        "", "json-too-large", {{"bytes", std::to_string(bytes)}, {"limit", std::to_string(kMostBytes)}}};
+    return complain(wording::problemText(language, large, name), Exit::wrongInput);
+  }
   const auto& library = equipment::standardLibrary();
   auto job = job::readDocument(*text, library);
   if (!job) {
@@ -81,9 +84,18 @@ std::vector<checklist::Step> stepsOf(const Opened& opened) {
   return checklist::checklistFor(opened.sheet(), opened.solution, meter, observations);
 }
 
+Exit unknownCall(const Opened& opened, const Request& request) {
+  QStringList known;
+  for (const auto& call : opened.solution.calls) known << QString::fromStdString(call.result.call);
+  return complain(opened.language.sentence("ww-unknown-call", {{"call", QString::fromStdString(request.call)},
+                                                               {"known", known.join(QStringLiteral(", "))}}),
+                  Exit::wrongInput);
+}
+
 Exit verdict(const Opened& opened, bool strict) {
   for (const auto& finding : opened.check.findings) {
-    const bool marginal = finding.severity == verify::Severity::warn && !isAccepted(opened.job, finding);
+    const bool marginal =
+        finding.severity == verify::Severity::warn && document::acceptanceOf(opened.job, finding) == nullptr;
     if (finding.severity >= verify::Severity::fail || (strict && marginal)) return Exit::faults;
   }
   return Exit::fine;

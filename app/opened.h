@@ -39,6 +39,9 @@ const wording::Language& languageOf(const Request& request);
 /// One line on standard error, and the exit status for it.
 Exit complain(const QString& sentence, Exit exit);
 
+/// Says that the sheet has no such call, and which it has.
+Exit unknownCall(const Opened& opened, const Request& request);
+
 void print(const QString& text);  ///< on standard output, UTF-8
 
 }  // namespace ww::app

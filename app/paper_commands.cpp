@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QGuiApplication>
+#include <QTemporaryDir>
 #include <nlohmann/json.hpp>
 
 #include "document/report_builder.h"
@@ -20,13 +21,17 @@ class Offscreen {
   Offscreen() : app_(prepared(), arguments_) {}
 
  private:
-  static int& prepared() {
+  /// Without a folder for sockets Qt would complain, and make one that stays.
+  int& prepared() {
     qputenv("QT_QPA_PLATFORM", "offscreen");
+    if (qEnvironmentVariableIsEmpty("XDG_RUNTIME_DIR") && runtime_.emplace().isValid())
+      qputenv("XDG_RUNTIME_DIR", runtime_->path().toUtf8());
     static int count = 1;
     return count;
   }
   char name_[3] = {'w', 'w', 0};
   char* arguments_[2] = {name_, nullptr};
+  std::optional<QTemporaryDir> runtime_;
   QGuiApplication app_;
 };
 
@@ -73,9 +78,7 @@ Exit draw(const Request& request) {
     return complain(opened.language.sentence("ww-picture-kind", {{"file", path}}), Exit::wrongInput);
   const operation::SolvedCall* call = request.call.empty() ? nullptr : opened.solution.call(request.call);
   if (call == nullptr && !request.call.empty())
-    return complain(
-        opened.language.sentence("ww-unknown-call", {{"call", QString::fromStdString(request.call)}}),
-        Exit::wrongInput);
+    return unknownCall(opened, request);
   const Offscreen offscreen;
   drawing::LayoutOptions options;
   options.language = opened.language.code().toStdString();

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <CLI/CLI.hpp>
+#include <cerrno>
+#include <cstring>
 #include <functional>
 
-#include "request.h"
+#include "opened.h"
 
 namespace {
 
@@ -55,5 +57,10 @@ int main(int argc, char** argv) {
   } catch (const CLI::ParseError& error) {
     return app.exit(error) == 0 ? 0 : static_cast<int>(Exit::wrongInput);
   }
+  // A full disk shows only now; what was printed so far is not the whole answer.
+  if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0)
+    result = ww::app::complain(ww::app::languageOf(request).sentence(
+                                   "ww-cannot-print", {{"detail", QString::fromUtf8(std::strerror(errno))}}),
+                               Exit::unreadable);
   return static_cast<int>(result);
 }

@@ -208,11 +208,18 @@ class Reader {
     return band;
   }
 
+  /// A text, and whether nothing was wrong with it: one fault is told once.
+  template <class Read>
+  std::pair<std::string, bool> read(Read text) {
+    const size_t before = problems_.size();
+    std::string found = text();
+    return {std::move(found), problems_.size() == before};
+  }
+
   /// Ids merge across machines, so they are UUIDs, and no two facts of a job share one.
   std::string id(Fields& f) {
-    const bool there = f.has("id");
-    std::string text = f.text("id");
-    if (!there) return text;
+    const auto [text, sound] = read([&] { return f.text("id"); });
+    if (!sound) return text;
     if (!isUuid(text))
       f.complain("id", "not-a-uuid", {{"found", quantity::cited(text)}});
     else if (!ids_.insert(text).second)
@@ -221,17 +228,15 @@ class Reader {
   }
 
   std::string date(Fields& f, const char* member, bool required) {
-    const bool there = f.has(member);
-    std::string text = required ? f.text(member) : f.textOr(member, "");
-    if (there && (required || !text.empty()) && !isDate(text))
+    const auto [text, sound] = read([&] { return required ? f.text(member) : f.textOr(member, ""); });
+    if (sound && (required || !text.empty()) && !isDate(text))
       f.complain(member, "not-a-date", {{"found", quantity::cited(text)}});
     return text;
   }
 
   std::string moment(Fields& f, const char* member) {
-    const bool there = f.has(member);
-    std::string text = f.text(member);
-    if (there && !isMoment(text)) f.complain(member, "not-a-moment", {{"found", quantity::cited(text)}});
+    const auto [text, sound] = read([&] { return f.text(member); });
+    if (sound && !isMoment(text)) f.complain(member, "not-a-moment", {{"found", quantity::cited(text)}});
     return text;
   }
 

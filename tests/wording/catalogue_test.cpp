@@ -112,6 +112,14 @@ TEST(Numbers, FollowTheLanguage) {
   EXPECT_EQ(Language::english().quantity(15, "m", 1).toStdString(), "49.2\u202Fft");
 }
 
+TEST(Numbers, AreGroupedThroughoutOrNotAtAll) {
+  EXPECT_EQ(Language::english().number(4194.3, 1).toStdString(), "4,194.3");
+  EXPECT_EQ(Language::english().number(4194304, 0).toStdString(), "4,194,304");
+  EXPECT_EQ(Language::spanish().number(4194.3, 1).toStdString(), "4194,3");
+  EXPECT_EQ(Language::spanish().number(41943, 0).toStdString(), "41.943");
+  EXPECT_EQ(Language::spanish().number(-4194304.5, 1).toStdString(), "-4.194.304,5");
+}
+
 TEST(Numbers, DecideBetweenOneAndMany) {
   const auto& english = Language::english();
   EXPECT_EQ(english.sentence("report.verdict.open", {}, 1).toStdString(), "One point is left open.");

@@ -75,19 +75,14 @@ TEST(ProblemKeys, noSentenceIsLeftFromAKeyThatIsGone) {
 }
 
 TEST(ProblemKeys, aSentenceSaysWhatWouldBeRight) {
-  // What is wrong, then after a semicolon, comma or full stop what to do; only what speaks for itself does
-  // without.
+  const auto keys = allKeys();
   for (const char* language : {"en", "es"})
     for (const auto& [entry, text] : sentences(language)) {
-      const bool saysMore =
-          text.find_first_of(";.") != std::string::npos || text.find("must") != std::string::npos ||
-          text.find("debe") != std::string::npos || text.find("may only") != std::string::npos ||
-          text.find("puede depender") != std::string::npos || text.find("may depend") != std::string::npos ||
-          text.find("are {known}") != std::string::npos || text.find("{want}") != std::string::npos ||
-          text.find("{known}") != std::string::npos || entry == "schema-unknown" ||
-          entry == "logic-first-place";
+      bool saysMore = false;
+      for (const char* mark : {";", ". ", "must", "debe", "{known}", "{want}"})
+        saysMore |= text.find(mark) != std::string::npos;
       EXPECT_TRUE(saysMore) << language << " " << entry << ": " << text;
-      for (const auto& key : allKeys()) EXPECT_EQ(text.find(key), std::string::npos) << entry;
+      for (const auto& key : keys) EXPECT_EQ(text.find(key), std::string::npos) << entry;
     }
 }
 

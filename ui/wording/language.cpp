@@ -163,10 +163,23 @@ QString Language::variant(const QString& key, const QStringList& names) const {
   return best;
 }
 
+namespace {
+
+/// Where a language leaves four digits whole, Qt 6.4 also leaves the first four of seven whole: "4194.304".
+QString groupedThroughout(QString text, const QString& separator) {
+  qsizetype start = 0;
+  while (start < text.size() && !text[start].isDigit()) ++start;
+  const qsizetype first = text.indexOf(separator);
+  if (first - start > 3) text.insert(first - 3, separator);
+  return text;
+}
+
+}  // namespace
+
 QString Language::number(double value, int decimals) const {
   const double scale = std::pow(10.0, decimals);
   if (std::round(value * scale) == 0) value = 0;
-  return locale_.toString(value, 'f', decimals);
+  return groupedThroughout(locale_.toString(value, 'f', decimals), locale_.groupSeparator());
 }
 
 bool Language::measuresInFeet() const { return locale_.measurementSystem() == QLocale::ImperialUSSystem; }

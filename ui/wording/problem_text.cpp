@@ -28,6 +28,12 @@ QString worded(const Language& language, const std::string& name, const std::str
   return word(language, name == "want" || name == "found" ? "json-type" : name, value);
 }
 
+/// A place in a file: pointers and column names stay as they stand there, the row is a word.
+QString placed(const Language& language, const QString& where) {
+  if (!where.startsWith(QStringLiteral("row "))) return where;
+  return language.sentence(QStringLiteral("problem-in.row"), {{"row", where.mid(4)}});
+}
+
 }  // namespace
 
 QString problemText(const Language& language, const quantity::Problem& problem, const QString& file) {
@@ -41,7 +47,7 @@ QString problemText(const Language& language, const quantity::Problem& problem, 
   const QString key =
       language.variant(QStringLiteral("problem.") + QString::fromStdString(problem.key), names);
   const QString what = language.sentence(key.isEmpty() ? QStringLiteral("problem-unknown") : key, args);
-  const QString where = QString::fromStdString(problem.where);
+  const QString where = placed(language, QString::fromStdString(problem.where));
   const Args parts{{"file", file}, {"where", where}, {"what", what}};
   if (file.isEmpty() && where.isEmpty()) return what;
   if (where.isEmpty()) return language.sentence(QStringLiteral("problem-in.file"), parts);
