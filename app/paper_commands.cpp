@@ -77,8 +77,7 @@ Exit draw(const Request& request) {
   if (!svg && !path.endsWith(QStringLiteral(".png"), Qt::CaseInsensitive))
     return complain(opened.language.sentence("ww-picture-kind", {{"file", path}}), Exit::wrongInput);
   const operation::SolvedCall* call = request.call.empty() ? nullptr : opened.solution.call(request.call);
-  if (call == nullptr && !request.call.empty())
-    return unknownCall(opened, request);
+  if (call == nullptr && !request.call.empty()) return unknownCall(opened, request);
   const Offscreen offscreen;
   drawing::LayoutOptions options;
   options.language = opened.language.code().toStdString();
