@@ -20,9 +20,7 @@ CLI::App* addCommand(CLI::App& app, const char* name, const char* what, Request&
   return command;
 }
 
-}  // namespace
-
-int main(int argc, char** argv) {
+int run(int argc, char** argv) {
   CLI::App app{"Checks, solves, draws and reports 24 V AC control wiring.", "ww"};
   app.set_version_flag("--version", WIREWRIGHT_VERSION);
   app.require_subcommand(1);
@@ -63,4 +61,16 @@ int main(int argc, char** argv) {
                                    "ww-cannot-print", {{"detail", QString::fromUtf8(std::strerror(errno))}}),
                                Exit::unreadable);
   return static_cast<int>(result);
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return run(argc, argv);
+  } catch (const std::exception& error) {
+    // Nothing that a file or a circuit can do ends here; memory that runs out does.
+    std::fprintf(stderr, "ww: %s\n", error.what());
+    return static_cast<int>(Exit::unreadable);
+  }
 }

@@ -117,7 +117,8 @@ class Deck {
     const std::string hertz = digits(circuit_.frequency);
     result_.text += ".options noopac\n.ac lin 1 " + hertz + " " + hertz + "\n";
     for (const auto& node : result_.nodeNames)
-      if (!node.empty() && node != "0") result_.text += ".print ac vm(" + node + ") vp(" + node + ")\n";
+      if (!node.empty() && node != "0")
+        result_.text.append(".print ac vm(").append(node).append(") vp(").append(node).append(")\n");
     result_.text += ".end\n";
   }
 

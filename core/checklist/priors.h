@@ -21,7 +21,7 @@ struct Priors {
   double grossError = 0;                          ///< share of readings that tell nothing
 };
 
-quantity::Loaded<Priors> readPriors(std::string_view json);
+quantity::Loaded<Priors> readPriors(std::string_view text);
 /// The figures that ship with the program.
 const Priors& standardPriors();
 

@@ -25,7 +25,7 @@ Table unitTable(const Source& source) {
   for (const auto& unit : source.sheet.units) {
     std::string label;
     for (const auto& [field, text] : unit.nameplate)
-      label += (label.empty() ? "" : "; ") + field + " " + text;
+      label.append(label.empty() ? "" : "; ").append(field).append(" ").append(text);
     table.rows.push_back(
         {{cell(UnitName{unit.id}, Emphasis::strong), cell(UnitKind{unit.id}), typed(unit.place),
           label.empty() ? cell(phrase("report.not-recorded"), Emphasis::quiet) : typed(label)},

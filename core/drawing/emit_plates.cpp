@@ -70,6 +70,7 @@ void emitPlates(const Wiring& wiring, const Routing& routing, const TextMeasure&
   const auto counts = endCounts(wiring);
   const auto sides = partnerSides(wiring);
   std::vector<Align> aligns;
+  aligns.reserve(size_t(wiring.columns));
   for (int c = 0; c < wiring.columns; ++c) aligns.push_back(alignOf(wiring, routing, c));
   for (size_t i = 0; i < wiring.strips->size(); ++i) {
     const Strip& strip = (*wiring.strips)[i];

@@ -170,8 +170,10 @@ class Channel {
 
   void tryHeights(Trial& trial, const std::vector<int>& order, double extra, double wish, double least,
                   double from, double to, Candidate& best) {
-    for (double shift = from; shift <= to; shift += kFineStep)
+    const int steps = static_cast<int>(std::floor((to - from) / kFineStep));
+    for (int step = 0; step <= steps; ++step)
       for (const double sign : {1.0, -1.0}) {
+        const double shift = from + step * kFineStep;
         const double first = wish + sign * shift;
         if (first < least || (shift == 0 && sign < 0)) continue;
         const double cost = trial.cost(order, first) + unrest(order, first, shift) + extra;

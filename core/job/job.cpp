@@ -24,9 +24,10 @@ const Reading* standing(const Job& job, const std::string& step) {
     return std::any_of(job.readings.begin(), job.readings.end(),
                        [&](const Reading& later) { return later.supersedes == reading.id; });
   };
-  for (auto at = job.readings.rbegin(); at != job.readings.rend(); ++at)
-    if (at->step == step && !superseded(*at)) return at->struckBecause.empty() ? &*at : nullptr;
-  return nullptr;
+  const auto newest = std::find_if(job.readings.rbegin(), job.readings.rend(), [&](const Reading& reading) {
+    return reading.step == step && !superseded(reading);
+  });
+  return newest != job.readings.rend() && newest->struckBecause.empty() ? &*newest : nullptr;
 }
 
 std::optional<Job> withReading(Job job, Reading reading) {

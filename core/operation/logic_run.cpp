@@ -147,7 +147,7 @@ bool LogicRun::compute(int index, int owner, Millis now, const Senses& senses) {
   bool all = true;
   for (int k = 0; k < node.arguments; ++k) {
     // No short cut: every timer must see its input.
-    const bool arg = compute(arguments_[size_t(node.firstArgument + k)], owner, now, senses);
+    const bool arg = compute(arguments_[size_t(node.firstArgument) + size_t(k)], owner, now, senses);
     if (k < kMostArguments) args[size_t(k)] = arg;
     any |= arg;
     all &= arg;

@@ -345,11 +345,12 @@ Machine::Moment Machine::moment() const {
 std::optional<RunEnd> Machine::repeated() {
   Moment present = moment();
   int rounds = 0;
-  for (auto before = moments_.rbegin(); before != moments_.rend(); ++before) {
-    if (before->brief != present.brief) continue;
-    const bool quick = now_ - before->at <= ++rounds * kChatterPeriod;
-    if (before->full != present.full && !(quick && rounds == kChatterRounds)) continue;
-    return markMoved(before->events) && quick ? RunEnd::chatter : RunEnd::periodic;
+  for (size_t i = moments_.size(); i-- > 0;) {
+    const Moment& before = moments_[i];
+    if (before.brief != present.brief) continue;
+    const bool quick = now_ - before.at <= ++rounds * kChatterPeriod;
+    if (before.full != present.full && !(quick && rounds == kChatterRounds)) continue;
+    return markMoved(before.events) && quick ? RunEnd::chatter : RunEnd::periodic;
   }
   moments_.push_back(std::move(present));
   return std::nullopt;

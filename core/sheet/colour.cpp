@@ -76,6 +76,7 @@ std::vector<Colour> customaryColours(int conductors) {
     bodies = {rd, bu, ye, gn, wh, og, bn, bk};
   bodies.resize(count, unknown);
   std::vector<Colour> colours;
+  colours.reserve(bodies.size());
   for (const Insulation body : bodies) colours.push_back({body, std::nullopt});
   return colours;
 }

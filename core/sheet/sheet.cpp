@@ -11,6 +11,8 @@ template <class... Cases>
 struct Match : Cases... {
   using Cases::operator()...;
 };
+template <class... Cases>
+Match(Cases...) -> Match<Cases...>;
 
 std::string tagOf(const Sheet& sheet, UnitId id) {
   const Unit* unit = sheet.units.find(id);

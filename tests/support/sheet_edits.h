@@ -20,7 +20,8 @@ inline sheet::ConductorId addJumper(sheet::Sheet& sheet, sheet::UnitId unit, con
 /// Row G with OG hanging loose at the outdoor unit.
 inline sheet::Sheet rowGLoose() {
   sheet::Sheet sheet = rowG();
-  for (sheet::Conductor wire : sheet.conductors.rows())
+  const std::vector<sheet::Conductor> rows = sheet.conductors.rows();  // put() replaces the table's own
+  for (sheet::Conductor wire : rows)
     if (wire.cable == sheet.cableByName("2")->id && sheet::print(wire.colour) == "OG") {
       wire.endB = sheet::Loose{};
       sheet.conductors.put(wire);
