@@ -74,14 +74,8 @@ std::variant<Opened, Exit> open(const Request& request) {
 }
 
 std::vector<checklist::Step> stepsOf(const Opened& opened) {
-  std::vector<checklist::Observation> observations;
-  for (const auto& reading : opened.job.readings)
-    if (const auto* standing = job::standing(opened.job, reading.step);
-        standing != nullptr && standing->id == reading.id && standing->value)
-      observations.push_back({reading.step, *standing->value});
-  checklist::MeterFigures meter;
-  if (!opened.job.meters.empty()) meter.accuracyPercent = opened.job.meters.front().accuracyPercent;
-  return checklist::checklistFor(opened.sheet(), opened.solution, meter, observations);
+  return checklist::checklistFor(opened.sheet(), opened.solution, job::meterFiguresOf(opened.job),
+                                 job::observationsOf(opened.job));
 }
 
 Exit unknownCall(const Opened& opened, const Request& request) {

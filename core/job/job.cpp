@@ -30,6 +30,20 @@ const Reading* standing(const Job& job, const std::string& step) {
   return newest != job.readings.rend() && newest->struckBecause.empty() ? &*newest : nullptr;
 }
 
+std::vector<checklist::Observation> observationsOf(const Job& job) {
+  std::vector<checklist::Observation> result;
+  for (const Reading& reading : job.readings)
+    if (reading.value && standing(job, reading.step) == &reading)
+      result.push_back({reading.step, *reading.value});
+  return result;
+}
+
+checklist::MeterFigures meterFiguresOf(const Job& job) {
+  checklist::MeterFigures figures;
+  if (!job.meters.empty()) figures.accuracyPercent = job.meters.back().accuracyPercent;
+  return figures;
+}
+
 std::optional<Job> withReading(Job job, Reading reading) {
   const auto same = [](const std::string& id) { return [&id](const Reading& r) { return r.id == id; }; };
   const auto begin = job.readings.begin();

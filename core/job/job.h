@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "checklist/checklist.h"
 #include "checklist/step.h"
 #include "sheet/sheet.h"
 
@@ -102,6 +103,12 @@ std::optional<SheetState> currentSheetState(const Job& job);
 
 /// The reading that counts for a step: the newest that is not superseded; null when struck out or none.
 const Reading* standing(const Job& job, const std::string& step);
+
+/// The standing readings that have a value, for bands conditioned on them.
+std::vector<checklist::Observation> observationsOf(const Job& job);
+
+/// Figures of the meter in hand, the one kept last; those of a usual meter when the job names none.
+checklist::MeterFigures meterFiguresOf(const Job& job);
 
 /// The job with one reading more; readings already there are never touched. Nothing when the reading has no
 /// id or one already taken, supersedes a reading that is not there or belongs to another step, strikes out
