@@ -1,0 +1,102 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "fittings/style.h"
+
+#include <QApplication>
+#include <QPalette>
+#include <QStyle>
+#include <QStyleFactory>
+#include <QWidget>
+
+#include "paint/theme.h"
+
+namespace ww::fittings {
+
+namespace {
+
+QPalette paletteOf(const paint::Theme& theme) {
+  QPalette palette;
+  palette.setColor(QPalette::Window, theme.ground);
+  palette.setColor(QPalette::Base, theme.panel);
+  palette.setColor(QPalette::AlternateBase, theme.sunk);
+  palette.setColor(QPalette::Button, theme.panel);
+  palette.setColor(QPalette::ToolTipBase, theme.panel);
+  for (const auto role : {QPalette::WindowText, QPalette::Text, QPalette::ButtonText, QPalette::ToolTipText})
+    palette.setColor(role, theme.ink);
+  for (const auto role : {QPalette::WindowText, QPalette::Text, QPalette::ButtonText})
+    palette.setColor(QPalette::Disabled, role, theme.ink3);
+  palette.setColor(QPalette::PlaceholderText, theme.ink3);
+  palette.setColor(QPalette::Highlight, theme.accent);
+  palette.setColor(QPalette::HighlightedText, theme.textOnAccent);
+  palette.setColor(QPalette::Link, theme.accent);
+  palette.setColor(QPalette::Mid, theme.controlEdge);
+  palette.setColor(QPalette::Dark, theme.controlEdge);
+  palette.setColor(QPalette::Light, theme.hairline);
+  return palette;
+}
+
+/// {token} becomes the theme's colour.
+QString filled(QString sheet, const paint::Theme& theme) {
+  const std::pair<const char*, const QColor&> tokens[] = {{"ground", theme.ground},
+                                                          {"panel", theme.panel},
+                                                          {"sunk", theme.sunk},
+                                                          {"ink", theme.ink},
+                                                          {"ink2", theme.ink2},
+                                                          {"ink3", theme.ink3},
+                                                          {"hairline", theme.hairline},
+                                                          {"edge", theme.controlEdge},
+                                                          {"accent", theme.accent},
+                                                          {"accentSoft", theme.accentSoft},
+                                                          {"textOnAccent", theme.textOnAccent}};
+  for (const auto& [name, colour] : tokens)
+    sheet.replace(QStringLiteral("{%1}").arg(QLatin1String(name)), colour.name());
+  return sheet;
+}
+
+const char* const kSheet = R"(
+QWidget[role="panel"] { background: {panel}; }
+QWidget[role="sunk"] { background: {sunk}; }
+QLabel[role="title"] { font-size: 15pt; font-weight: 700; }
+QLabel[role="heading"] { font-size: 12pt; font-weight: 700; }
+QLabel[role="caption"] { font-size: 8.25pt; font-weight: 700; color: {ink2}; }
+QLabel[role="quiet"] { color: {ink2}; }
+QPushButton, QToolButton { background: {panel}; border: 1px solid {edge}; border-radius: 4px; padding: 0 12px;
+  min-height: 30px; }
+QPushButton:focus, QToolButton:focus { border: 2px solid {accent}; }
+QPushButton:hover, QToolButton:hover { background: {accentSoft}; }
+QPushButton:disabled, QToolButton:disabled { color: {ink3}; border-color: {hairline}; }
+QPushButton[role="primary"] { background: {accent}; color: {textOnAccent}; border-color: {accent}; font-weight: 700; }
+QPushButton[role="primary"]:focus { border: 2px solid {ink}; }
+QPushButton[role="chip"] { border-radius: 15px; min-height: 26px; }
+QPushButton[role="chip"]:checked { background: {ink}; color: {ground}; border-color: {ink}; }
+QLineEdit, QComboBox, QPlainTextEdit, QSpinBox, QDoubleSpinBox { background: {panel}; border: 1px solid {edge};
+  border-radius: 4px; padding: 0 8px; min-height: 30px; selection-background-color: {accent};
+  selection-color: {textOnAccent}; }
+QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QSpinBox:focus, QDoubleSpinBox:focus {
+  border: 2px solid {accent}; }
+QLineEdit[role="reading"] { font-size: 30pt; min-height: 62px; }
+QHeaderView::section { background: {panel}; color: {ink2}; border: none; border-bottom: 1px solid {hairline};
+  font-size: 8.25pt; font-weight: 700; padding: 4px 8px; }
+QTableView, QListView, QTreeView { background: {panel}; border: none; gridline-color: {hairline};
+  selection-background-color: {accentSoft}; selection-color: {ink}; }
+QToolTip { background: {panel}; color: {ink}; border: 1px solid {edge}; padding: 4px; }
+QStatusBar { background: {sunk}; color: {ink2}; }
+QStatusBar QLabel { color: {ink2}; font-size: 8.25pt; }
+)";
+
+}  // namespace
+
+void dress(QApplication& application, const paint::Theme& theme) {
+  application.setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+  application.setPalette(paletteOf(theme));
+  QFont font = paint::font(13);
+  application.setFont(font);
+  application.setStyleSheet(filled(QString::fromLatin1(kSheet), theme));
+}
+
+void setRole(QWidget* widget, const char* role) {
+  widget->setProperty("role", QString::fromLatin1(role));
+  widget->style()->unpolish(widget);
+  widget->style()->polish(widget);
+}
+
+}  // namespace ww::fittings
