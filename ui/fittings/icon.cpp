@@ -7,11 +7,16 @@
 #include <QPixmap>
 #include <QSvgRenderer>
 
+// Resources of a static library stay out of the program unless they are asked for; the macro wants no
+// namespace.
+static void loadIcons() { Q_INIT_RESOURCE(icons); }
+
 namespace ww::fittings {
 
 namespace {
 
 QByteArray sourceOf(const QString& name) {
+  loadIcons();
   QFile file(QStringLiteral(":/icons/%1.svg").arg(name));
   return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
 }
@@ -25,12 +30,11 @@ void paintSvg(QPainter& painter, const QRectF& box, QByteArray source, const QCo
 /// Draws the vector again for every size and state, so that nothing is scaled.
 class VectorIcon : public QIconEngine {
  public:
-  VectorIcon(QByteArray source, const paint::Theme& theme) : source_(std::move(source)), theme_(theme) {}
+  VectorIcon(QByteArray source, const paint::Theme& theme, const QColor& ink)
+      : source_(std::move(source)), theme_(theme), ink_(ink) {}
 
   void paint(QPainter* painter, const QRect& box, QIcon::Mode mode, QIcon::State state) override {
-    const QColor& colour = mode == QIcon::Disabled ? theme_.ink3
-                           : state == QIcon::On    ? theme_.accent
-                                                   : theme_.ink;
+    const QColor& colour = mode == QIcon::Disabled ? theme_.ink3 : state == QIcon::On ? theme_.accent : ink_;
     paintSvg(*painter, box, source_, colour);
   }
   QPixmap pixmap(const QSize& size, QIcon::Mode mode, QIcon::State state) override {
@@ -40,17 +44,20 @@ class VectorIcon : public QIconEngine {
     paint(&painter, {{}, size}, mode, state);
     return picture;
   }
-  QIconEngine* clone() const override { return new VectorIcon(source_, theme_); }
+  QIconEngine* clone() const override { return new VectorIcon(source_, theme_, ink_); }
 
  private:
   QByteArray source_;
   const paint::Theme& theme_;
+  QColor ink_;
 };
 
 }  // namespace
 
-QIcon icon(const QString& name, const paint::Theme& theme) {
-  return QIcon(new VectorIcon(sourceOf(name), theme));
+QIcon icon(const QString& name, const paint::Theme& theme) { return icon(name, theme, theme.ink); }
+
+QIcon icon(const QString& name, const paint::Theme& theme, const QColor& ink) {
+  return QIcon(new VectorIcon(sourceOf(name), theme, ink));
 }
 
 QPixmap iconPixmap(const QString& name, const QColor& colour, double px, double devicePixelRatio) {

@@ -44,6 +44,8 @@ class Place : public QWidget {
   virtual QWidget* topBar() { return nullptr; }
   /// Esc: one level out. False when there is none left here.
   virtual bool stepOut() { return false; }
+  /// What goTo() of another place asked for: a step key, a finding key.
+  virtual void bring(const QString& what) { (void)what; }
   /// The panes that F6 goes round, in order.
   virtual std::vector<QWidget*> panes() { return {}; }
 
@@ -51,6 +53,8 @@ class Place : public QWidget {
   void markChanged();
   void say(const QString& sentence);                     ///< for the status bar
   void goTo(const QString& stage, const QString& what);  ///< "dead", step key; "wiring", finding key
+  /// Signed and confirmed: whoever owns the job freezes its revision. The place then sees replaceState().
+  void closeJob();
 
  protected:
   const session::Surroundings& around_;

@@ -59,6 +59,9 @@ QLabel[role="title"] { font-size: 15pt; font-weight: 700; }
 QLabel[role="heading"] { font-size: 12pt; font-weight: 700; }
 QLabel[role="caption"] { font-size: 8.25pt; font-weight: 700; color: {ink2}; }
 QLabel[role="quiet"] { color: {ink2}; }
+QFrame[role="bar"] { background: {ink}; border-radius: 4px; }
+QFrame[role="bar"] QLabel { color: {ground}; }
+QFrame[role="hairline"] { background: {hairline}; border: none; }
 QPushButton, QToolButton { background: {panel}; border: 1px solid {edge}; border-radius: 4px; padding: 0 12px;
   min-height: 30px; }
 QPushButton:focus, QToolButton:focus { border: 2px solid {accent}; }
@@ -66,6 +69,9 @@ QPushButton:hover, QToolButton:hover { background: {accentSoft}; }
 QPushButton:disabled, QToolButton:disabled { color: {ink3}; border-color: {hairline}; }
 QPushButton[role="primary"] { background: {accent}; color: {textOnAccent}; border-color: {accent}; font-weight: 700; }
 QPushButton[role="primary"]:focus { border: 2px solid {ink}; }
+QToolButton[role="square"] { padding: 0; min-width: 30px; }
+QToolButton[role="square"]:checked { background: {accentSoft}; border-color: {accent}; }
+QToolButton::menu-indicator { image: none; }
 QPushButton[role="chip"] { border-radius: 15px; min-height: 26px; }
 QPushButton[role="chip"]:checked { background: {ink}; color: {ground}; border-color: {ink}; }
 QLineEdit, QComboBox, QPlainTextEdit, QSpinBox, QDoubleSpinBox { background: {panel}; border: 1px solid {edge};
