@@ -173,6 +173,18 @@ TEST(Plurals, HaveBothFormsAndTheNumberInTheOther) {
   EXPECT_GT(plurals, 0);
 }
 
+TEST(Locale, APersonsUnitsGoBeforeTheCountrys) {
+  const Language chosen = Language::english().measuring({.feet = false, .awg = false, .fahrenheit = false});
+  EXPECT_EQ(chosen.quantity(15, "m", 1).toStdString(), "15.0\u202Fm");
+  EXPECT_EQ(chosen.quantity(4, "C", 0).toStdString(), "4\u202F°C");
+  EXPECT_FALSE(chosen.showsGauges());
+  const Language feet = Language::spanish().measuring({});
+  EXPECT_EQ(feet.quantity(15, "m", 1).toStdString(), "49,2\u202Fft");
+  EXPECT_EQ(feet.quantity(-40, "C", 0).toStdString(), "-40\u202F°F");
+  EXPECT_TRUE(feet.showsGauges());
+  EXPECT_FALSE(Language::spanish().measuresInFahrenheit());
+}
+
 TEST(Locale, DecidesDecimalsDaysAndFeet) {
   const auto& english = Language::english();
   const auto& spanish = Language::spanish();

@@ -3,9 +3,11 @@
 
 #include <QApplication>
 #include <QPalette>
+#include <QRegularExpression>
 #include <QStyle>
 #include <QStyleFactory>
 #include <QWidget>
+#include <algorithm>
 
 #include "paint/theme.h"
 
@@ -34,6 +36,22 @@ QPalette paletteOf(const paint::Theme& theme) {
   return palette;
 }
 
+/// Every length and size of the sheet times the scale; lines stay as thin as they are.
+QString scaledSheet(const QString& sheet, double scale) {
+  static const QRegularExpression size(QStringLiteral("(\\d+(?:\\.\\d+)?)(px|pt)"));
+  QString out;
+  qsizetype from = 0;
+  for (auto it = size.globalMatch(sheet); it.hasNext();) {
+    const QRegularExpressionMatch match = it.next();
+    const double value = match.captured(1).toDouble();
+    const bool line = match.captured(2) == u"px" && value <= 2;
+    out += sheet.mid(from, match.capturedStart() - from);
+    out += line ? match.captured() : QString::number(value * scale, 'f', 2) + match.captured(2);
+    from = match.capturedEnd();
+  }
+  return out + sheet.mid(from);
+}
+
 /// {token} becomes the theme's colour.
 QString filled(QString sheet, const paint::Theme& theme) {
   const std::pair<const char*, const QColor&> tokens[] = {{"ground", theme.ground},
@@ -51,6 +69,8 @@ QString filled(QString sheet, const paint::Theme& theme) {
     sheet.replace(QStringLiteral("{%1}").arg(QLatin1String(name)), colour.name());
   return sheet;
 }
+
+constexpr double kTextPoints = 9.75;  // 13 px at 96 dpi
 
 const char* const kSheet = R"(
 QWidget[role="panel"] { background: {panel}; }
@@ -84,6 +104,20 @@ QHeaderView::section { background: {panel}; color: {ink2}; border: none; border-
   font-size: 8.25pt; font-weight: 700; padding: 4px 8px; }
 QTableView, QListView, QTreeView { background: {panel}; border: none; gridline-color: {hairline};
   selection-background-color: {accentSoft}; selection-color: {ink}; }
+QToolButton[role="rail"] { border: none; border-radius: 0; background: {panel}; padding: 0 8px; min-height: 48px;
+  border-left: 4px solid {panel}; text-align: left; }
+QToolButton[role="rail"]:hover { background: {accentSoft}; }
+QToolButton[role="rail"]:checked { background: {accentSoft}; border-left: 4px solid {accent}; font-weight: 700; }
+QToolButton[role="rail"]:focus { border: 2px solid {accent}; }
+QToolButton[role="rail"]:disabled { color: {ink3}; }
+QTableView:focus, QListView:focus, QTreeView:focus, QTextEdit:focus, QScrollArea:focus { border: 2px solid {accent}; }
+QTableView, QListView, QTreeView, QTextEdit, QScrollArea { border: 2px solid transparent; }
+QScrollArea, QScrollArea > QWidget > QWidget { background: transparent; }
+QCheckBox:focus, QRadioButton:focus { border: 2px solid {accent}; border-radius: 4px; }
+QMenu { background: {panel}; border: 1px solid {edge}; }
+QMenu::item { padding: 6px 24px 6px 12px; }
+QMenu::item:selected { background: {accentSoft}; color: {ink}; }
+QMenu::item:disabled { color: {ink3}; }
 QToolTip { background: {panel}; color: {ink}; border: 1px solid {edge}; padding: 4px; }
 QStatusBar { background: {sunk}; color: {ink2}; }
 QStatusBar QLabel { color: {ink2}; font-size: 8.25pt; }
@@ -91,12 +125,36 @@ QStatusBar QLabel { color: {ink2}; font-size: 8.25pt; }
 
 }  // namespace
 
-void dress(QApplication& application, const paint::Theme& theme) {
-  application.setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+void dress(QApplication& application, const paint::Theme& theme, double textScale) {
+  if (!application.style() || application.style()->name() != QLatin1String("fusion"))
+    application.setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
   application.setPalette(paletteOf(theme));
   QFont font = paint::font(13);
+  font.setPointSizeF(kTextPoints * textScale);
   application.setFont(font);
-  application.setStyleSheet(filled(QString::fromLatin1(kSheet), theme));
+  QString sheet = QString::fromLatin1(kSheet);
+  if (textScale != 1) sheet = scaledSheet(sheet, textScale);
+  application.setStyleSheet(filled(std::move(sheet), theme));
+}
+
+double textScaleOf(const QFont& system) {
+  const double points = system.pointSizeF() > 0 ? system.pointSizeF() : system.pixelSize() * 0.75;
+  return points <= 12 ? 1 : std::min(points / 11, 2.5);
+}
+
+std::optional<paint::Theme> highContrastTheme(const QPalette& system) {
+  const QColor ground = system.color(QPalette::Window), ink = system.color(QPalette::WindowText);
+  if (paint::contrast(ground, ink) < 20) return std::nullopt;
+  const bool dark = ground.lightness() < 128;
+  paint::Theme made = paint::theme(dark ? paint::ThemeName::dark : paint::ThemeName::light);
+  made.ground = made.sunk = ground;
+  made.panel = system.color(QPalette::Base);
+  made.ink = made.ink2 = made.ink3 = made.controlEdge = made.hairline = made.casing = ink;
+  made.accent = system.color(QPalette::Highlight);
+  made.textOnAccent = system.color(QPalette::HighlightedText);
+  // A selected row keeps its ink: only its frame and mark tell it.
+  made.accentSoft = made.panel;
+  return made;
 }
 
 void setRole(QWidget* widget, const char* role) {

@@ -182,11 +182,26 @@ QString Language::number(double value, int decimals) const {
   return groupedThroughout(locale_.toString(value, 'f', decimals), locale_.groupSeparator());
 }
 
-bool Language::measuresInFeet() const { return locale_.measurementSystem() == QLocale::ImperialUSSystem; }
+Language Language::measuring(const Units& units) const {
+  Language made = *this;
+  made.units_ = units;
+  return made;
+}
+
+bool Language::measuresInFeet() const {
+  return units_ ? units_->feet : locale_.measurementSystem() == QLocale::ImperialUSSystem;
+}
+
+bool Language::measuresInFahrenheit() const {
+  return units_ ? units_->fahrenheit : locale_.measurementSystem() == QLocale::ImperialUSSystem;
+}
 
 QString Language::quantity(double si, std::string_view unit, int decimals) const {
   if (unit.empty()) return number(si, decimals);
   if (unit == "m" && measuresInFeet()) return number(si / 0.3048, decimals) + kThinSpace + "ft";
+  if (unit == "C")
+    return measuresInFahrenheit() ? number(si * 1.8 + 32, decimals) + kThinSpace + "°F"
+                                  : number(si, decimals) + kThinSpace + "°C";
   if (unit == "ohm" && std::abs(si) >= 1000) return number(si / 1000, 1) + kThinSpace + "kΩ";
   return number(si, decimals) + kThinSpace + unitSign(unit);
 }

@@ -17,6 +17,12 @@ namespace ww::wording {
 /// Named parameters of a template, already worded. `n` decides between singular and plural.
 using Args = std::vector<std::pair<QString, QString>>;
 
+/// How figures are shown to a person who chose.
+struct Units {
+  bool feet = true, awg = true, fahrenheit = true;
+  friend bool operator==(const Units&, const Units&) = default;
+};
+
 /// A catalogue of sentence templates with the number and date habits of its language.
 class Language {
  public:
@@ -26,6 +32,9 @@ class Language {
   static const Language& pseudo();
   /// "en", "es", "pseudo"; null for anything else.
   static const Language* byCode(std::string_view code);
+
+  /// The same language, measuring as a person chose instead of as its country does.
+  Language measuring(const Units& units) const;
 
   const QString& code() const { return code_; }
   const QLocale& locale() const { return locale_; }
@@ -43,10 +52,13 @@ class Language {
 
   /// Localised figure; no negative zero.
   QString number(double value, int decimals) const;
-  /// Figure, thin no-break space, unit ("V", "A", "VA", "ohm", "%", "m", "s"); metres become feet where
-  /// the language's country measures in feet.
+  /// Figure, thin no-break space, unit ("V", "A", "VA", "ohm", "%", "m", "s", "C"); metres become feet
+  /// and degrees Celsius Fahrenheit where the person, else the language's country, measures so.
   QString quantity(double si, std::string_view unit, int decimals) const;
   bool measuresInFeet() const;
+  bool measuresInFahrenheit() const;
+  /// Whether American gauge numbers stay as they are; else they are shown as areas.
+  bool showsGauges() const { return !units_ || units_->awg; }
   QString day(std::string_view iso) const;
   QString moment(std::string_view iso) const;
   QString clock(std::string_view iso) const;  ///< the time of day alone
@@ -57,6 +69,7 @@ class Language {
   Language(QString code, const QLocale& locale, const QString& resource);
   QString code_;
   QLocale locale_;
+  std::optional<Units> units_;
   QHash<QString, QString> texts_;  ///< plural forms as key "x#one", "x#other"
 };
 

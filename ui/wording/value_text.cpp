@@ -57,8 +57,9 @@ struct ValueText {
   }
   QString operator()(const document::GaugeText& v) const {
     const bool awg = v.gauge.system == quantity::Gauge::System::awg;
-    return awg ? language.number(v.gauge.value, 0) + QChar(0x202F) + "AWG"
-               : language.number(v.gauge.value, 2) + QChar(0x202F) + "mm²";
+    if (awg && language.showsGauges()) return language.number(v.gauge.value, 0) + QChar(0x202F) + "AWG";
+    const double area = awg ? quantity::crossSection(v.gauge).si() * 1e6 : v.gauge.value;
+    return language.number(area, 2) + QChar(0x202F) + "mm²";
   }
   QString operator()(const document::BandText& v) const { return bandText(language, v.band, v.unit); }
   QString operator()(const document::Instruction& v) const { return stepTitle(language, v.step, context); }
