@@ -46,6 +46,9 @@ class Place : public QWidget {
   virtual bool stepOut() { return false; }
   /// What goTo() of another place asked for: a step key, a finding key.
   virtual void bring(const QString& what) { (void)what; }
+  /// Large mode on or off: to be read from two metres. Texts grow by themselves; a place leaves out what
+  /// there is then no room for.
+  virtual void setLarge(bool large) { (void)large; }
   /// The panes that F6 goes round, in order.
   virtual std::vector<QWidget*> panes() { return {}; }
 

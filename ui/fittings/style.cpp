@@ -64,7 +64,8 @@ QString filled(QString sheet, const paint::Theme& theme) {
                                                           {"edge", theme.controlEdge},
                                                           {"accent", theme.accent},
                                                           {"accentSoft", theme.accentSoft},
-                                                          {"textOnAccent", theme.textOnAccent}};
+                                                          {"textOnAccent", theme.textOnAccent},
+                                                          {"alarm", theme.severities[0].text}};
   for (const auto& [name, colour] : tokens)
     sheet.replace(QStringLiteral("{%1}").arg(QLatin1String(name)), colour.name());
   return sheet;
@@ -81,6 +82,9 @@ QLabel[role="caption"] { font-size: 8.25pt; font-weight: 700; color: {ink2}; }
 QLabel[role="quiet"] { color: {ink2}; }
 QFrame[role="bar"] { background: {ink}; border-radius: 4px; }
 QFrame[role="bar"] QLabel { color: {ground}; }
+QWidget[role="banner"] { background: {accentSoft}; }
+QLabel[role="status"], QLabel[role="status-alarm"] { font-size: 8.25pt; color: {ink2}; }
+QLabel[role="status-alarm"] { color: {alarm}; font-weight: 700; }
 QFrame[role="hairline"] { background: {hairline}; border: none; }
 QPushButton, QToolButton { background: {panel}; border: 1px solid {edge}; border-radius: 4px; padding: 0 12px;
   min-height: 30px; }
