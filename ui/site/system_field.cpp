@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "site/system_field.h"
+
+#include <QKeyEvent>
+#include <QLineEdit>
+#include <QListWidget>
+#include <QRegularExpression>
+#include <QVBoxLayout>
+#include <algorithm>
+
+#include "fittings/style.h"
+
+namespace ww::site {
+
+namespace {
+
+/// Small letters without accents.
+QString plain(const QString& text) {
+  static const QRegularExpression marks(QStringLiteral("\\p{M}"));
+  return text.normalized(QString::NormalizationForm_D).remove(marks).toLower();
+}
+
+QStringList wordsOf(const QString& text) {
+  static const QRegularExpression between(QStringLiteral("[^\\p{L}\\p{N}]+"));
+  return plain(text).split(between, Qt::SkipEmptyParts);
+}
+
+bool fits(const QStringList& typed, const QStringList& words) {
+  return std::all_of(typed.begin(), typed.end(), [&](const QString& start) {
+    return std::any_of(words.begin(), words.end(), [&](const QString& w) { return w.startsWith(start); });
+  });
+}
+
+}  // namespace
+
+QString titleOf(const sheet::SystemKind& kind, const wording::Language& language) {
+  const auto own = kind.title.find(language.code().toStdString());
+  return QString::fromStdString(own != kind.title.end() ? own->second : kind.title.at("en"));
+}
+
+std::vector<const sheet::SystemKind*> kindsFor(const QString& typed,
+                                               const std::vector<sheet::SystemKind>& kinds,
+                                               const wording::Language& language) {
+  const QStringList words = wordsOf(typed);
+  std::vector<const sheet::SystemKind*> exact, others;
+  for (const auto& kind : kinds) {
+    if (words.size() == 1 && words[0] == plain(QString::fromStdString(kind.id)))
+      exact.push_back(&kind);
+    else if (fits(words, wordsOf(titleOf(kind, language))))
+      others.push_back(&kind);
+  }
+  exact.insert(exact.end(), others.begin(), others.end());
+  return exact;
+}
+
+SystemField::SystemField(const wording::Language& language, const std::vector<sheet::SystemKind>& kinds,
+                         QWidget* parent)
+    : QWidget(parent), language_(language), kinds_(kinds), line_(new QLineEdit), rows_(new QListWidget) {
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(4);
+  column->addWidget(line_);
+  column->addWidget(rows_);
+  line_->setPlaceholderText(language.sentence("site.system.hint"));
+  line_->setAccessibleName(language.sentence("site.system.label"));
+  line_->setAccessibleDescription(language.sentence("site.system.hint"));
+  line_->installEventFilter(this);
+  rows_->setAccessibleName(language.sentence("site.system.rows"));
+  rows_->setFocusPolicy(Qt::NoFocus);
+  rows_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  rows_->setTextElideMode(Qt::ElideNone);
+  rows_->setWordWrap(true);
+  setFocusProxy(line_);
+  connect(line_, &QLineEdit::textChanged, this, [this] { fill(); });
+  connect(line_, &QLineEdit::returnPressed, this, [this] { take(rows_->currentRow()); });
+  connect(rows_, &QListWidget::itemClicked, this, [this](QListWidgetItem* item) { take(rows_->row(item)); });
+  fill();
+}
+
+void SystemField::clear() { line_->clear(); }
+
+void SystemField::fill() {
+  shown_ = kindsFor(line_->text(), kinds_, language_);
+  rows_->clear();
+  for (const auto* kind : shown_)
+    rows_->addItem(language_.sentence("site.system.row", {{"letter", QString::fromStdString(kind->id)},
+                                                          {"title", titleOf(*kind, language_)}}));
+  if (shown_.empty()) {
+    rows_->addItem(language_.sentence("site.system.none"));
+    rows_->item(0)->setFlags(Qt::NoItemFlags);
+  } else if (!line_->text().trimmed().isEmpty()) {
+    rows_->setCurrentRow(0);
+  }
+  const int most = std::min<int>(rows_->count(), 5);
+  int height = 2;
+  for (int row = 0; row < most; ++row) height += std::max(28, rows_->sizeHintForRow(row));
+  rows_->setFixedHeight(height);
+}
+
+void SystemField::take(int row) {
+  if (row < 0 || size_t(row) >= shown_.size()) return;
+  Q_EMIT chosen(*shown_[size_t(row)]);
+}
+
+bool SystemField::eventFilter(QObject* watched, QEvent* event) {
+  if (event->type() != QEvent::KeyPress) return QWidget::eventFilter(watched, event);
+  const int key = static_cast<QKeyEvent*>(event)->key();
+  if ((key != Qt::Key_Down && key != Qt::Key_Up) || shown_.empty())
+    return QWidget::eventFilter(watched, event);
+  const int step = key == Qt::Key_Down ? 1 : -1;
+  rows_->setCurrentRow(std::clamp(rows_->currentRow() + step, 0, int(shown_.size()) - 1));
+  return true;
+}
+
+}  // namespace ww::site
