@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "checklist/sighting.h"
+
 namespace ww::document {
 namespace {
 
@@ -66,7 +68,11 @@ FunctionState judged(const FunctionReport& function) {
 }  // namespace
 
 checklist::Verdict verdictOf(const checklist::Step& step, const job::Reading* reading) {
-  if (!reading) return checklist::Verdict::notMeasured;
+  if (!reading || !reading->skippedBecause.empty()) return checklist::Verdict::notMeasured;
+  if (step.measure == checklist::Measure::look) {
+    const auto seen = checklist::parseSighting(reading->entered);
+    return seen ? checklist::judge(step, *seen) : checklist::Verdict::notJudged;
+  }
   checklist::Step then = step;
   if (reading->band) then.band = reading->band;
   return checklist::judge(then, reading->value, reading->openLine);

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <set>
 
+#include "checklist/sighting.h"
 #include "document/sections.h"
 
 namespace ww::document {
@@ -44,13 +45,19 @@ class ReadingTable {
     row.cells.push_back(cell(Instruction{step}));
     const std::optional<checklist::Band> band = counts != nullptr && counts->band ? counts->band : step.band;
     row.cells.push_back(band ? cell(BandText{*band, unitOf(step)}) : blank());
-    row.cells.push_back(counts == nullptr ? blank()
-                        : look            ? cell(phrase("report.reading.seen"))
-                                          : cell(enteredValue(*counts), Emphasis::strong));
-    row.cells.push_back(
-        look && counts != nullptr ? blank() : Cell{VerdictMark{verdictOf(step, counts)}, Emphasis::plain});
+    const bool skipped = counts != nullptr && !counts->skippedBecause.empty();
+    const auto seen = look && counts != nullptr ? checklist::parseSighting(counts->entered) : std::nullopt;
+    row.cells.push_back(counts == nullptr || skipped ? blank()
+                        : look                       ? cell(phrase("report.reading.seen"))
+                                                     : cell(enteredValue(*counts), Emphasis::strong));
+    row.cells.push_back(look && counts != nullptr && !skipped && !seen
+                            ? blank()
+                            : Cell{VerdictMark{verdictOf(step, counts)}, Emphasis::plain});
     row.cells.push_back(counts == nullptr ? blank() : who(*counts, job_.visit));
     table_.rows.push_back(std::move(row));
+    if (skipped) table_.rows.push_back(note(skippedNote(*counts)));
+    if (seen && checklist::judge(step, *seen) != checklist::Verdict::good)
+      table_.rows.push_back(note(seenNote(*seen)));
     for (const job::Reading& reading : job_.readings)
       if (reading.step == step.key && &reading != counts) table_.rows.push_back(earlier(reading));
   }
@@ -58,12 +65,24 @@ class ReadingTable {
   Table take() { return std::move(table_); }
 
  private:
+  static Row note(const Value& text) {
+    return {{cell(text, Emphasis::quiet), blank(), blank(), blank(), blank()}, true};
+  }
+  static Value skippedNote(const job::Reading& reading) {
+    return phrase("report.reading.skipped", {{"reason", Literal{reading.skippedBecause}}});
+  }
+  static Value seenNote(const checklist::Sighting& seen) {
+    const std::string key = seen.runs.empty() ? "report.reading.seen-nothing" : "report.reading.seen-runs";
+    return phrase(seen.hum ? key + "-hum" : key, {{"what", NamedList{"duty", seen.runs}}});
+  }
+
   Row earlier(const job::Reading& reading) const {
-    const Value note =
-        reading.struckBecause.empty()
-            ? Value(phrase("report.reading.superseded"))
-            : Value(phrase("report.reading.struck", {{"reason", Literal{reading.struckBecause}}}));
-    return {{cell(note, Emphasis::quiet), blank(),
+    const Value what =
+        !reading.struckBecause.empty()
+            ? Value(phrase("report.reading.struck", {{"reason", Literal{reading.struckBecause}}}))
+        : !reading.skippedBecause.empty() ? skippedNote(reading)
+                                          : Value(phrase("report.reading.superseded"));
+    return {{cell(what, Emphasis::quiet), blank(),
              reading.value || reading.openLine ? cell(enteredValue(reading), Emphasis::struck) : blank(),
              blank(), who(reading, job_.visit)},
             true};

@@ -50,6 +50,7 @@ std::optional<Job> withReading(Job job, Reading reading) {
   const auto end = job.readings.end();
   if (reading.id.empty() || std::any_of(begin, end, same(reading.id))) return std::nullopt;
   if (reading.value && !(std::abs(*reading.value) <= kMostReading)) return std::nullopt;  // NaN too
+  if (!reading.skippedBecause.empty() && (reading.value || reading.openLine)) return std::nullopt;
   if (!reading.supersedes.empty()) {
     const auto earlier = std::find_if(begin, end, same(reading.supersedes));
     if (earlier == end || earlier->step != reading.step) return std::nullopt;

@@ -47,6 +47,7 @@ struct Reading {
   std::optional<checklist::Band> band;  ///< the band of the moment
   std::string supersedes;               ///< id of the reading this one replaces
   std::string struckBecause;            ///< with supersedes and no value: strikes it out
+  std::string skippedBecause;           ///< not taken, and why; without a value
   friend bool operator==(const Reading&, const Reading&) = default;
 };
 
@@ -112,7 +113,7 @@ checklist::MeterFigures meterFiguresOf(const Job& job);
 
 /// The job with one reading more; readings already there are never touched. Nothing when the reading has no
 /// id or one already taken, supersedes a reading that is not there or belongs to another step, strikes out
-/// nothing, or its value is not a number a meter can show.
+/// nothing, is skipped and has a value, or its value is not a number a meter can show.
 std::optional<Job> withReading(Job job, Reading reading);
 
 }  // namespace ww::job

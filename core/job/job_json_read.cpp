@@ -168,11 +168,14 @@ class Reader {
     reading.step = f.text("step");
     reading.supersedes = f.textOr("supersedes", "");
     reading.struckBecause = f.textOr("struckBecause", "");
+    reading.skippedBecause = f.textOr("skippedBecause", "");
     replaced(f, reading);
     stepOf_.emplace(reading.id, reading.step);
     reading.entered = f.textOr("entered", "");
     reading.value = f.numberIfAny("value", -kMostReading, kMostReading);
     reading.openLine = f.truthOr("openLine", false);
+    if (!reading.skippedBecause.empty() && (reading.value || reading.openLine))
+      f.complain("skippedBecause", "skipped-with-value");
     reading.unit = f.textOr("unit", "");
     reading.meter = f.textOr("meter", "");
     const auto known = [&](const Meter& m) { return m.id == reading.meter; };

@@ -45,6 +45,7 @@ json toJson(const Reading& reading) {
   if (reading.band) object["band"] = toJson(*reading.band);
   if (!reading.supersedes.empty()) object["supersedes"] = reading.supersedes;
   if (!reading.struckBecause.empty()) object["struckBecause"] = reading.struckBecause;
+  if (!reading.skippedBecause.empty()) object["skippedBecause"] = reading.skippedBecause;
   return object;
 }
 

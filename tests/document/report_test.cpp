@@ -136,6 +136,30 @@ TEST(Readings, StruckOutStayOnThePageWithTheReason) {
   EXPECT_TRUE(reason);
 }
 
+TEST(Readings, SkippedStepsAndWhatWasSeenOtherwiseAreTold) {
+  SampleReport sample(testing::rowA());
+  const auto& step = sample.voltsIn("cool1");
+  sample.read(step);
+  auto& skip = sample.job.readings.back();
+  skip.value.reset();
+  skip.skippedBecause = "no ladder";
+  const auto look = std::find_if(sample.steps.begin(), sample.steps.end(), [](const auto& s) {
+    return s.measure == checklist::Measure::look && s.call == "cool1";
+  });
+  sample.read(*look);
+  sample.job.readings.back().entered = "runs compressor1, hum";
+  const auto rows = rowsOf(section(sample.report(), "readings"));
+  const size_t at = rowOf(rows, step.key);
+  EXPECT_EQ(std::get<VerdictMark>(rows[at].cells[3].content).verdict, checklist::Verdict::notMeasured);
+  EXPECT_EQ(in<Phrase>(rows[at + 1].cells[0])->key, "report.reading.skipped");
+  const size_t seen = rowOf(rows, look->key);
+  EXPECT_EQ(std::get<VerdictMark>(rows[seen].cells[3].content).verdict, checklist::Verdict::fault);
+  const auto* what = in<Phrase>(rows[seen + 1].cells[0]);
+  ASSERT_NE(what, nullptr);
+  EXPECT_EQ(what->key, "report.reading.seen-runs-hum");
+  EXPECT_EQ(std::get<NamedList>(what->args[0].value).ids, std::vector<std::string>{"compressor1"});
+}
+
 TEST(AsFound, DifferencesStandInTheWiringTableAndTheDiagram) {
   SampleReport sample(testing::rowA());
   sample.job.asFound = testing::rowASwapped();

@@ -14,6 +14,21 @@ using ww::testing::sampleId;
 using ww::testing::sampleJob;
 using ww::testing::sampleReading;
 
+TEST(Job, aSkippedStepHasAReasonAndNoValue) {
+  const Job job;
+  Reading skip;
+  skip.id = sampleId(1);
+  skip.step = "rest:R-C";
+  skip.skippedBecause = "no ladder";
+  const auto with = withReading(job, skip);
+  ASSERT_TRUE(with);
+  EXPECT_EQ(standing(*with, "rest:R-C")->skippedBecause, "no ladder");
+  EXPECT_TRUE(observationsOf(*with).empty());
+  skip.id = sampleId(2);
+  skip.value = 24;
+  EXPECT_FALSE(withReading(*with, skip));
+}
+
 TEST(Job, findingsComeFromAsLeftElsePlannedElseAsFound) {
   Job job;
   EXPECT_EQ(currentSheet(job), nullptr);
