@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "equipment/profile.h"
+#include "sheet/sheet.h"
+
+namespace ww::verify {
+
+/// Where a conductor that hangs loose would customarily go. An end that is landed already is proposed as it
+/// lies; a conductor with nothing to do is proposed as a capped spare.
+struct Proposal {
+  sheet::ConductorId conductor{};
+  sheet::Landing endA, endB;
+  std::string purpose;  ///< "hot", "compressor1", ...; empty for a spare
+};
+
+/// Two terminals of one cable's units that want a conductor and have none.
+struct Wanting {
+  sheet::CableId cable{};
+  sheet::TerminalRef a, b;
+  std::string purpose;
+};
+
+struct Plan {
+  std::vector<Proposal> landings;  ///< of conductors with a loose end, by id
+  std::vector<Wanting> wanting;    ///< in order of need
+};
+
+/// Proposes landings cable by cable: terminals of the two units that serve the same purpose are joined, each
+/// by the conductor of its customary colour where the cable has one (common practice, no source), else by
+/// the next that is free: hot first, then the calls, the common last. What nothing placed would use
+/// (second stage of a single-stage unit) gets no conductor.
+Plan plan(const sheet::Sheet& sheet, const equipment::Library& library);
+
+/// The sheet with every proposal landed.
+sheet::Sheet landed(sheet::Sheet sheet, const Plan& plan);
+
+}  // namespace ww::verify
