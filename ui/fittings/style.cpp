@@ -96,6 +96,8 @@ QPushButton[role="primary"]:focus { border: 2px solid {ink}; }
 QToolButton[role="square"] { padding: 0; min-width: 30px; }
 QToolButton[role="square"]:checked { background: {accentSoft}; border-color: {accent}; }
 QToolButton::menu-indicator { image: none; }
+QPushButton[role="filter"] { padding: 0 8px; }
+QPushButton::menu-indicator { image: none; width: 0; }
 QPushButton[role="chip"] { border-radius: 15px; min-height: 26px; }
 QPushButton[role="chip"]:checked { background: {ink}; color: {ground}; border-color: {ink}; }
 QLineEdit, QComboBox, QPlainTextEdit, QSpinBox, QDoubleSpinBox { background: {panel}; border: 1px solid {edge};
