@@ -58,8 +58,8 @@ void paintPlate(QPainter& painter, const drawing::Plate& plate, const Theme& the
   }
 }
 
-/// A circle with a slot at 45 degrees: open when empty, filled when it holds an end, a bar more for each
-/// further.
+}  // namespace
+
 void paintScrew(QPainter& painter, const drawing::Screw& screw, const Theme& theme) {
   const QPointF at(screw.centre.x, screw.centre.y);
   if (screw.splice) {
@@ -89,6 +89,8 @@ void paintScrew(QPainter& painter, const drawing::Screw& screw, const Theme& the
     painter.drawLine(at + shift + QPointF(-half, half), at + shift + QPointF(half, -half));
   }
 }
+
+namespace {
 
 void paintSheath(QPainter& painter, const drawing::Sheath& sheath, const Theme& theme) {
   const double radius = std::min(sheath.box.w, sheath.box.h) / 2;

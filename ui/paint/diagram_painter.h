@@ -28,6 +28,10 @@ void paintDiagram(QPainter& painter, const ww::drawing::Diagram& diagram, const 
 void paintDiagram(QPainter& painter, const ww::drawing::Diagram& diagram, const ww::drawing::Overlay* overlay,
                   const Theme& theme, const DiagramState& state);
 
+/// A screw: a circle with a slot at 45 degrees, open when empty, filled when it holds an end, a bar more for
+/// each further.
+void paintScrew(QPainter& painter, const ww::drawing::Screw& screw, const Theme& theme);
+
 /// What paintDiagram covers: the diagram's bounds and the overlay's.
 QRectF pictureBounds(const ww::drawing::Diagram& diagram, const ww::drawing::Overlay* overlay);
 

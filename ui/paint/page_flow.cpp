@@ -23,25 +23,26 @@ QFont paperFont(double points, bool bold) {
   return face;
 }
 
-PageFlow::PageFlow(QPdfWriter& writer, const document::RunningHead& head, const wording::Language& language,
-                   PaperSize paper, int pages)
-    : writer_(writer),
+PageFlow::PageFlow(Pages& pages, const document::RunningHead& head, const wording::Language& language,
+                   PaperSize paper, int count)
+    : sheets_(pages),
       head_(head),
       language_(language),
       theme_(paint::theme(ThemeName::paper)),
       paper_(paper),
-      pages_(pages) {}
+      pages_(count) {}
 
 void PageFlow::startPage(bool landscape) {
   landscape_ = landscape;
   const QPageSize size(paper_ == PaperSize::a4 ? QPageSize::A4 : QPageSize::Letter);
-  writer_.setPageLayout(
+  ++page_;
+  QPaintDevice* device = sheets_.turn(
       QPageLayout(size, landscape ? QPageLayout::Landscape : QPageLayout::Portrait, QMarginsF(0, 0, 0, 0)));
-  if (++page_ == 0)
-    painter_.begin(&writer_);
-  else
-    writer_.newPage();
-  const QRectF sheet(0, 0, writer_.width(), writer_.height());
+  if (device != painter_.device()) {
+    if (painter_.isActive()) painter_.end();
+    painter_.begin(device);
+  }
+  const QRectF sheet(0, 0, device->width(), device->height());
   body_ = sheet.adjusted(kMargin, kMargin + kHeadHeight, -kMargin, -kMargin - kFootHeight);
   y_ = body_.top();
   drawFrame();

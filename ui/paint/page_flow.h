@@ -3,12 +3,12 @@
 
 #include <QFont>
 #include <QPainter>
-#include <QPdfWriter>
 #include <QRectF>
 #include <QString>
 #include <vector>
 
 #include "document/report.h"
+#include "paint/pages.h"
 #include "paint/pdf_file.h"
 #include "paint/theme.h"
 #include "wording/names.h"
@@ -27,12 +27,20 @@ struct Bookmark {
   int page = 0;
 };
 
+/// What stands where on a page, for a preview that is clicked: "step:KEY", "finding:KEY", "section:ID". A
+/// section's area begins at its title and ends with the page or at the next.
+struct Area {
+  std::string what;
+  int page = 0;
+  QRectF box;
+};
+
 /// The pages as they fill from top to bottom: what fits goes on, what does not starts the next page. Draws
 /// head and foot on each.
 class PageFlow {
  public:
-  PageFlow(QPdfWriter& writer, const document::RunningHead& head, const wording::Language& language,
-           PaperSize paper, int pages);
+  PageFlow(Pages& pages, const document::RunningHead& head, const wording::Language& language,
+           PaperSize paper, int count);
 
   QPainter& painter() { return painter_; }
   QPaintDevice* painterDevice() const { return painter_.device(); }
@@ -44,6 +52,9 @@ class PageFlow {
   double room() const { return body_.bottom() - y_; }
   QRectF body() const { return body_; }
   int page() const { return page_; }
+  /// Notes what stands in a box of this page.
+  void note(const std::string& what, const QRectF& box) { areas_.push_back({what, page_, box}); }
+  const std::vector<Area>& areas() const { return areas_; }
 
   void startPage(bool landscape);
   /// Makes sure that so much height is left; otherwise a new page of the same kind. True when it turned.
@@ -59,7 +70,7 @@ class PageFlow {
  private:
   void drawFrame();
 
-  QPdfWriter& writer_;
+  Pages& sheets_;
   const document::RunningHead& head_;
   const wording::Language& language_;
   const Theme& theme_;
@@ -69,6 +80,7 @@ class PageFlow {
   bool landscape_ = false;
   QPainter painter_;
   QRectF body_;
+  std::vector<Area> areas_;
   double y_ = 0;
 };
 

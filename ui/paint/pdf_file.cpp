@@ -55,7 +55,7 @@ struct Rendered {
 };
 
 Rendered render(const document::Report& report, const sheet::Sheet& sheet, const equipment::Library& library,
-                const wording::Language& language, PaperSize paper, int pages) {
+                const wording::Language& language, PaperSize paper) {
   Rendered rendered;
   QBuffer buffer(&rendered.bytes);
   buffer.open(QIODevice::WriteOnly);
@@ -65,7 +65,8 @@ Rendered render(const document::Report& report, const sheet::Sheet& sheet, const
   writer.setTitle(titleOf(report, language));
   writer.setCreator(QStringLiteral("Wirewright"));
   writer.setDocumentXmpMetadata(metadata(titleOf(report, language), momentOf(report)));
-  rendered.painted = paintReport(writer, report, sheet, library, language, paper, pages);
+  DevicePages sheets(writer);
+  rendered.painted = paintReport(sheets, report, sheet, library, language, paper);
   return rendered;
 }
 
@@ -126,9 +127,7 @@ std::string finished(const Rendered& rendered, const QString& title, const QDate
 PdfResult writePdf(const document::Report& report, const sheet::Sheet& sheet,
                    const equipment::Library& library, const wording::Language& language, PaperSize paper,
                    const QString& path) {
-  // The first pass counts the pages that the second prints in each foot.
-  const int pages = render(report, sheet, library, language, paper, 0).painted.pages;
-  const Rendered rendered = render(report, sheet, library, language, paper, pages);
+  const Rendered rendered = render(report, sheet, library, language, paper);
   std::string bytes;
   try {
     bytes = finished(rendered, titleOf(report, language), momentOf(report));
@@ -140,7 +139,7 @@ PdfResult writePdf(const document::Report& report, const sheet::Sheet& sheet,
                                                                        : PdfFailure::Reason::cannotWrite;
     return {0, PdfFailure{reason, path, QString::fromStdString(failed->detail)}};
   }
-  return {pages, std::nullopt};
+  return {rendered.painted.pages, std::nullopt};
 }
 
 }  // namespace ww::paint

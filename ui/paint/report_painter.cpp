@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "paint/diagram_painter.h"
+#include "paint/pages.h"
 #include "paint/report_table.h"
 #include "wording/sentences.h"
 
@@ -13,20 +14,36 @@ namespace ww::paint {
 namespace {
 
 constexpr double kTitle = 20, kSectionTitle = 14, kHeading = 11, kBody = 9.5, kSmall = 8;
+constexpr double kAbove = 8 * kPt, kTightAbove = 5 * kPt, kBelow = 2 * kPt;  ///< of a heading
+constexpr double kAfterText = 4 * kPt;
+constexpr double kSparse = 0.2;  ///< a last page filled less than this is a spill
+
+/// How the space is used. `lastOnItsPage`: the last section starts a page, so that no few lines of it spill.
+struct Fit {
+  bool tight = false, lastOnItsPage = false;
+};
 
 class ReportPainter {
  public:
-  ReportPainter(PageFlow& flow, const sheet::Sheet& sheet, const equipment::Library& library)
-      : flow_(flow), sheet_(sheet), library_(library), context_{sheet, library}, tables_(flow, context_) {}
+  ReportPainter(PageFlow& flow, const sheet::Sheet& sheet, const equipment::Library& library, const Fit& fit)
+      : flow_(flow),
+        sheet_(sheet),
+        library_(library),
+        context_{sheet, library},
+        fit_(fit),
+        tables_(flow, context_, fit.tight) {}
 
   std::vector<Bookmark> paint(const document::Report& report) {
     bool landscapeBefore = false;
     for (const document::Section& section : report.sections) {
       const bool turn = section.landscape != landscapeBefore;
-      if (flow_.page() < 0 || section.ownPage || turn)
+      const bool last = fit_.lastOnItsPage && &section == &report.sections.back();
+      const bool page = section.start == document::Start::page || last || turn;
+      if (flow_.page() < 0 || page)
         flow_.startPage(section.landscape);
       else
         flow_.advance(14 * kPt);
+      if (section.start == document::Start::whole) flow_.need(heightOf(section));
       landscapeBefore = section.landscape;
       sectionTitle(section);
       for (size_t i = 0; i < section.nodes.size(); ++i) {
@@ -41,32 +58,25 @@ class ReportPainter {
     const QFont face = paperFont(kHeading, true);
     const QString text = say(heading.text);
     const double height = flow_.textHeight(text, face, flow_.width());
+    const double above = fit_.tight ? kTightAbove : kAbove;
     double keep = 4 * kSmall * kPt;
     if (const auto* table = following_ != nullptr ? std::get_if<document::Table>(following_) : nullptr)
       keep = tables_.openingHeight(*table);
-    flow_.need(height + 12 * kPt + keep);
-    flow_.advance(8 * kPt);
+    flow_.need(height + above + kBelow + keep);
+    flow_.advance(above);
     flow_.drawText(QRectF(flow_.left(), flow_.y(), flow_.width(), height), text, face, flow_.theme().ink);
-    flow_.advance(height + 2 * kPt);
+    flow_.advance(height + kBelow);
   }
 
   void operator()(const document::Paragraph& paragraph) {
     const bool quiet = paragraph.emphasis == document::Emphasis::quiet;
-    const QFont face = paperFont(quiet ? kSmall : kBody, paragraph.emphasis == document::Emphasis::strong);
-    const double indent = paragraph.bullet ? 12 * kPt : 0;
+    const QFont face = faceOf(paragraph);
     const QString text = say(paragraph.text);
-    const double height = flow_.textHeight(text, face, flow_.width() - indent);
+    const double height = flow_.textHeight(text, face, flow_.width());
     flow_.need(height);
-    if (paragraph.bullet) {
-      const double line = QFontMetricsF(face, flow_.painterDevice()).height();
-      flow_.painter().setPen(Qt::NoPen);
-      flow_.painter().setBrush(flow_.theme().ink2);
-      flow_.painter().drawEllipse(QPointF(flow_.left() + 5 * kPt, flow_.y() + line / 2), 1.5 * kPt,
-                                  1.5 * kPt);
-    }
-    flow_.drawText(QRectF(flow_.left() + indent, flow_.y(), flow_.width() - indent, height), text, face,
+    flow_.drawText(QRectF(flow_.left(), flow_.y(), flow_.width(), height), text, face,
                    quiet ? flow_.theme().ink2 : flow_.theme().ink);
-    flow_.advance(height + 4 * kPt);
+    flow_.advance(height + kAfterText);
   }
 
   void operator()(const document::Table& table) { tables_.paint(table); }
@@ -161,16 +171,32 @@ class ReportPainter {
     flow_.advance(30 * kPt);
   }
 
-  void operator()(const document::PageBreak&) { flow_.startPage(false); }
-
  private:
   QString say(const document::Value& value) const { return wording::text(flow_.language(), value, context_); }
   QString say(const document::Phrase& phrase) const { return say(document::Value(phrase)); }
 
+  static QFont faceOf(const document::Paragraph& paragraph) {
+    return paperFont(paragraph.emphasis == document::Emphasis::quiet ? kSmall : kBody,
+                     paragraph.emphasis == document::Emphasis::strong);
+  }
+
+  double heightOf(const document::Section& section) const {
+    double height = 60 * kPt;  // of the title
+    for (const auto& node : section.nodes) {
+      if (const auto* heading = std::get_if<document::Heading>(&node))
+        height +=
+            kAbove + kBelow + flow_.textHeight(say(heading->text), paperFont(kHeading, true), flow_.width());
+      if (const auto* paragraph = std::get_if<document::Paragraph>(&node))
+        height += kAfterText + flow_.textHeight(say(paragraph->text), faceOf(*paragraph), flow_.width());
+      if (const auto* table = std::get_if<document::Table>(&node)) height += tables_.height(*table);
+    }
+    return height;
+  }
+
   void sectionTitle(const document::Section& section) {
-    const bool owner = section.number == 0;
-    QString title = say(section.title);
-    if (!owner) title = flow_.language().number(section.number, 0) + QStringLiteral("  ") + title;
+    const bool owner = !section.contents.key.empty();
+    const QString number = flow_.language().number(section.number, 0) + QStringLiteral("  ");
+    const QString title = owner ? say(section.title) : number + say(section.title);
     QStringList parts;
     for (const auto& part : section.subtitle) parts << say(part);
     const QString subtitle = parts.join(QStringLiteral(" · "));
@@ -178,7 +204,9 @@ class ReportPainter {
     const double height = flow_.textHeight(title, face, flow_.width());
     const double second = flow_.textHeight(subtitle, paperFont(kBody), flow_.width());
     flow_.need(height + second + 80 * kPt);
-    bookmarks_.push_back({owner ? flow_.language().sentence("report.owner-bookmark") : title, flow_.page()});
+    flow_.note("section:" + section.id,
+               QRectF(flow_.left(), flow_.y(), flow_.width(), flow_.body().bottom() - flow_.y()));
+    bookmarks_.push_back({owner ? number + say(section.contents) : title, flow_.page()});
     flow_.drawText(QRectF(flow_.left(), flow_.y(), flow_.width(), height), title, face, flow_.theme().ink);
     flow_.advance(height + 1 * kPt);
     flow_.drawText(QRectF(flow_.left(), flow_.y(), flow_.width(), second), subtitle, paperFont(kBody),
@@ -190,22 +218,67 @@ class ReportPainter {
   const sheet::Sheet& sheet_;
   const equipment::Library& library_;
   wording::Context context_;
+  Fit fit_;
   TablePainter tables_;
   std::vector<Bookmark> bookmarks_;
   const document::Node* following_ = nullptr;
 };
 
+struct Pass {
+  PaintedReport painted;
+  double lastFill = 1;  ///< share of the last page that is used
+  int ownersPages = 1;  ///< the first section's
+  bool good() const { return ownersPages <= 1 && (painted.pages == 1 || lastFill >= kSparse); }
+};
+
+class Passes {
+ public:
+  Passes(const document::Report& report, const sheet::Sheet& sheet, const equipment::Library& library,
+         const wording::Language& language, PaperSize paper)
+      : report_(report), sheet_(sheet), library_(library), language_(language), paper_(paper) {}
+
+  /// Paints with the number of pages that the feet tell.
+  Pass paint(Pages& pages, const Fit& fit, int count) const {
+    PageFlow flow(pages, report_.head, language_, paper_, count);
+    Pass pass;
+    pass.painted.bookmarks = ReportPainter(flow, sheet_, library_, fit).paint(report_);
+    pass.painted.areas = flow.areas();
+    pass.painted.pages = flow.page() + 1;
+    pass.lastFill = 1 - flow.room() / flow.body().height();
+    if (pass.painted.bookmarks.size() > 1) pass.ownersPages = pass.painted.bookmarks[1].page;
+    flow.finish();
+    return pass;
+  }
+
+  /// The first way of using the space that leaves no spill; the loose one when none does.
+  std::pair<Fit, int> plan() const {
+    constexpr Fit kWays[] = {{false, false}, {true, false}, {false, true}, {true, true}};
+    std::pair<Fit, int> chosen;
+    for (const Fit& way : kWays) {
+      PicturePages pictures;
+      const Pass pass = paint(pictures, way, 0);
+      if (chosen.second == 0 || pass.good()) chosen = {way, pass.painted.pages};
+      if (pass.good()) break;
+    }
+    return chosen;
+  }
+
+ private:
+  const document::Report& report_;
+  const sheet::Sheet& sheet_;
+  const equipment::Library& library_;
+  const wording::Language& language_;
+  PaperSize paper_;
+};
+
 }  // namespace
 
-PaintedReport paintReport(QPdfWriter& writer, const document::Report& report, const sheet::Sheet& sheet,
+PaintedReport paintReport(Pages& pages, const document::Report& report, const sheet::Sheet& sheet,
                           const equipment::Library& library, const wording::Language& language,
-                          PaperSize paper, int pages) {
-  PageFlow flow(writer, report.head, language, paper, pages);
-  PaintedReport painted;
-  painted.bookmarks = ReportPainter(flow, sheet, library).paint(report);
-  painted.pages = flow.page() + 1;
-  flow.finish();
-  return painted;
+                          PaperSize paper) {
+  const Passes passes(report, sheet, library, language, paper);
+  const auto [fit, count] = passes.plan();
+  return passes.paint(pages, fit, count).painted;
 }
 
 }  // namespace ww::paint

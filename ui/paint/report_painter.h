@@ -5,13 +5,15 @@
 
 namespace ww::paint {
 
-/// Paints a whole report and returns the bookmarks; the number of pages is that of the last page painted.
 struct PaintedReport {
   std::vector<Bookmark> bookmarks;
+  std::vector<Area> areas;
   int pages = 0;
 };
-PaintedReport paintReport(QPdfWriter& writer, const document::Report& report, const sheet::Sheet& sheet,
+/// Paints a whole report. It is laid out on pages that nobody sees first: the feet tell how many pages there
+/// are, the first section is kept to one, and the last page is no spill of a few lines.
+PaintedReport paintReport(Pages& pages, const document::Report& report, const sheet::Sheet& sheet,
                           const equipment::Library& library, const wording::Language& language,
-                          PaperSize paper, int pages);
+                          PaperSize paper);
 
 }  // namespace ww::paint

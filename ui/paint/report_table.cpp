@@ -11,7 +11,8 @@ namespace ww::paint {
 namespace {
 
 constexpr double kBody = 9.5, kSmall = 8, kHead = 8;
-constexpr double kPadX = 4 * kPt, kPadY = 3 * kPt, kSmallPadY = 1 * kPt;
+constexpr double kPadX = 4 * kPt, kPadY = 3 * kPt, kTightPadY = 2 * kPt, kSmallPadY = 1 * kPt;
+constexpr double kAfter = 8 * kPt;
 constexpr double kMark = 10 * kPt, kMarkGap = 4 * kPt;
 constexpr double kTagWidth = 24 * kPt, kTagHeight = 13 * kPt;
 
@@ -54,6 +55,20 @@ std::optional<Severity> shapeOf(const document::CellContent& content) {
   return std::nullopt;
 }
 
+/// What a row speaks of, as Area names it; empty when it is nothing a person could go to.
+std::string subjectOf(const document::Row& row) {
+  for (const document::Cell& cell : row.cells) {
+    const auto* value = std::get_if<document::Value>(&cell.content);
+    if (!value) continue;
+    if (const auto* step = std::get_if<document::Instruction>(value)) return "step:" + step->step.key;
+    if (const auto* title = std::get_if<document::FindingTitle>(value))
+      return "finding:" + verify::keyOf(title->finding);
+    if (const auto* text = std::get_if<document::FindingText>(value))
+      return "finding:" + verify::keyOf(text->finding);
+  }
+  return {};
+}
+
 QString wordOf(const wording::Language& language, const document::CellContent& content,
                const wording::Context& context) {
   constexpr const char* kStates[] = {"works", "worksWithLimits", "notTested", "doesNotWork"};
@@ -70,6 +85,12 @@ QString wordOf(const wording::Language& language, const document::CellContent& c
   if (const auto* tag = std::get_if<document::Tag>(&content))
     return QString::fromStdString(sheet::print(tag->colour));
   return {};
+}
+
+double spanned(const std::vector<double>& columns, size_t from, int span) {
+  double wide = 0;
+  for (size_t i = from; i < from + size_t(span) && i < columns.size(); ++i) wide += columns[i];
+  return wide;
 }
 
 }  // namespace
@@ -99,11 +120,12 @@ TablePainter::Drawn TablePainter::drawn(const document::Cell& cell, bool small) 
 
 double TablePainter::rowHeight(const document::Row& row, const std::vector<double>& columns) const {
   double height = QFontMetricsF(paperFont(row.small ? kSmall : kBody), flow_.painterDevice()).height();
-  for (size_t i = 0; i < row.cells.size() && i < columns.size(); ++i) {
+  for (size_t i = 0; i < row.cells.size() && i < columns.size(); i += size_t(row.cells[i].span)) {
     const Drawn d = drawn(row.cells[i], row.small);
-    height = std::max(height, flow_.textHeight(d.text, d.font, columns[i] - 2 * kPadX - d.indent));
+    const double wide = spanned(columns, i, row.cells[i].span) - 2 * kPadX - d.indent;
+    height = std::max(height, flow_.textHeight(d.text, d.font, wide));
   }
-  return height + 2 * (row.small ? kSmallPadY : kPadY);
+  return height + 2 * padding(row);
 }
 
 double TablePainter::headHeight(const document::Table& table, const std::vector<double>& columns) const {
@@ -115,7 +137,18 @@ double TablePainter::headHeight(const document::Table& table, const std::vector<
   return height + 2 * kPadY;
 }
 
-double TablePainter::openingHeight(const document::Table& table) {
+double TablePainter::padding(const document::Row& row) const {
+  return row.small ? kSmallPadY : tight_ ? kTightPadY : kPadY;
+}
+
+double TablePainter::height(const document::Table& table) const {
+  const auto columns = widths(table);
+  double height = headHeight(table, columns) + kAfter;
+  for (const auto& row : table.rows) height += rowHeight(row, columns);
+  return height;
+}
+
+double TablePainter::openingHeight(const document::Table& table) const {
   const auto columns = widths(table);
   double height = headHeight(table, columns);
   for (size_t i = 0; i < table.rows.size() && i < 2; ++i) height += rowHeight(table.rows[i], columns);
@@ -156,17 +189,17 @@ void TablePainter::paintMark(const document::Cell& cell, const QPointF& at) {
 void TablePainter::paintRow(const document::Table& table, const document::Row& row,
                             const std::vector<double>& columns) {
   const double height = rowHeight(row, columns);
-  const double pad = row.small ? kSmallPadY : kPadY;
+  const double pad = padding(row);
   double x = flow_.left();
-  for (size_t i = 0; i < row.cells.size() && i < columns.size(); ++i) {
+  for (size_t i = 0; i < row.cells.size() && i < columns.size(); i += size_t(row.cells[i].span)) {
     const Drawn d = drawn(row.cells[i], row.small);
-    const QRectF box(x + kPadX + d.indent, flow_.y() + pad, columns[i] - 2 * kPadX - d.indent,
-                     height - 2 * pad);
+    const double wide = spanned(columns, i, row.cells[i].span);
+    const QRectF box(x + kPadX + d.indent, flow_.y() + pad, wide - 2 * kPadX - d.indent, height - 2 * pad);
     if (std::holds_alternative<document::Tag>(row.cells[i].content)) {
-      const double wide = std::max(
+      const double tag = std::max(
           kTagWidth,
           QFontMetricsF(paperFont(kSmall, true), flow_.painterDevice()).horizontalAdvance(d.text) + 8 * kPt);
-      const QRectF flag(box.left(), flow_.y() + (height - kTagHeight) / 2, wide, kTagHeight);
+      const QRectF flag(box.left(), flow_.y() + (height - kTagHeight) / 2, tag, kTagHeight);
       flow_.painter().setPen(QPen(flow_.theme().casing, 0.75 * kPt));
       flow_.painter().setBrush(flow_.theme().panel);
       flow_.painter().drawRoundedRect(flag, kTagHeight / 2, kTagHeight / 2);
@@ -177,8 +210,10 @@ void TablePainter::paintRow(const document::Table& table, const document::Row& r
       const int align = table.columns[i].align == document::Align::left ? Qt::AlignLeft : Qt::AlignRight;
       flow_.drawText(box, d.text, d.font, d.colour, align);
     }
-    x += columns[i];
+    x += wide;
   }
+  if (const std::string what = subjectOf(row); !what.empty())
+    flow_.note(what, QRectF(flow_.left(), flow_.y(), flow_.width(), height));
   flow_.advance(height);
 }
 
@@ -198,7 +233,7 @@ void TablePainter::paint(const document::Table& table) {
     const bool belongs = i + 1 < table.rows.size() && table.rows[i + 1].small;
     if (!belongs) line(flow_.theme().hairline, 0.5 * kPt);
   }
-  flow_.advance(8 * kPt);
+  flow_.advance(kAfter);
 }
 
 }  // namespace ww::paint

@@ -1,0 +1,243 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QLabel>
+#include <QStackedWidget>
+#include <algorithm>
+
+#include "checklist/sighting.h"
+#include "checks/checks_place.h"
+#include "document/functions.h"
+#include "wording/sentences.h"
+
+
+
+namespace ww::checks {
+
+namespace {
+
+constexpr size_t kMostEarlier = 3;
+
+QString q(const std::string& text) { return QString::fromStdString(text); }
+
+std::string unitOf(const checklist::Step& step) {
+  return step.measure == checklist::Measure::ohms ? "ohm" : "V";
+}
+
+}  // namespace
+
+paint::Severity severityOf(checklist::Verdict verdict) {
+  switch (verdict) {
+    case checklist::Verdict::good: return paint::Severity::right;
+    case checklist::Verdict::again: return paint::Severity::warn;
+    case checklist::Verdict::fault: return paint::Severity::fail;
+    case checklist::Verdict::notJudged: return paint::Severity::note;
+    case checklist::Verdict::notMeasured: break;
+  }
+  return paint::Severity::notMeasured;
+}
+
+QString ChecksPlace::words(const char* key, const wording::Args& args, std::optional<int> count) const {
+  return around_.language.sentence(QLatin1String(key), args, count);
+}
+
+StepShown ChecksPlace::shown(const checklist::Step& step) const {
+  const wording::Language& language = around_.language;
+  const wording::Context context{job_->sheet(), around_.library};
+  StepShown shown;
+  shown.head = words(live_ ? "checks.head.live" : "checks.head.dead",
+                     {{"step", language.number(double(index() + 1), 0)},
+                      {"steps", language.number(double(steps_.size()), 0)}});
+  if (!step.call.empty()) shown.call = wording::callName(language, step.call);
+  if (job_->readOnly())
+    shown.cautionsRead = words("checks.closed");
+  else if (const job::Acknowledgement* read = acknowledged(job_->job(), live_))
+    shown.cautionsRead =
+        words("checks.cautions-read", {{"who", q(read->by)}, {"at", language.clock(read->at)}});
+  const sheet::Unit* unit = job_->sheet().units.find(step.standAt);
+  const QString name = wording::unitName(language, context, step.standAt);
+  shown.stand = unit && !unit->place.empty()
+                    ? words("checks.stand", {{"unit", name}, {"place", q(unit->place)}})
+                    : name;
+  shown.what = wording::stepTitle(language, step, context);
+  for (const auto& caution : step.cautions) shown.cautions << wording::cautionText(language, caution);
+  if (isMeasured(step)) {
+    wordProbes(step, shown);
+    wordBand(step, shown);
+  } else if (step.measure == checklist::Measure::look) {
+    wordLook(step, shown);
+  } else {
+    shown.hint = words("checks.hint.act");
+  }
+  wordPast(step, shown);
+  return shown;
+}
+
+void ChecksPlace::wordProbes(const checklist::Step& step, StepShown& shown) const {
+  const wording::Context context{job_->sheet(), around_.library};
+  const bool apart = step.probe1.unit != step.probe2.unit;
+  std::vector<sheet::UnitId> units{step.probe1.unit};
+  if (apart) units.push_back(step.probe2.unit);
+  for (const auto unit : units)
+    shown.strips.push_back({wording::unitName(around_.language, context, unit),
+                            paint::stripOf(job_->sheet(), around_.library, unit, step.probe1, step.probe2)});
+  const auto at = [&](const sheet::TerminalRef& probe) {
+    return apart ? wording::terminalAtUnit(around_.language, context, probe)
+                 : wording::terminalLetters(context, probe);
+  };
+  shown.probe1 = words("checks.probe.1", {{"terminal", at(step.probe1)}});
+  shown.probe2 = words("checks.probe.2", {{"terminal", at(step.probe2)}});
+  shown.meter = words(step.measure == checklist::Measure::ohms ? "checks.meter.ohms" : "checks.meter.volts");
+  shown.unit = step.measure == checklist::Measure::ohms ? QStringLiteral("Ω") : QStringLiteral("V");
+}
+
+void ChecksPlace::wordBand(const checklist::Step& step, StepShown& shown) const {
+  if (!step.band) {
+    shown.band = words("checks.band.none");
+    return;
+  }
+  shown.band =
+      words("checks.band.right", {{"band", wording::bandText(around_.language, *step.band, unitOf(step))}});
+  const auto readings = int(job::observationsOf(job_->job()).size());
+  shown.bandFrom = readings == 0
+                       ? words("checks.band.from-sheet")
+                       : words("checks.band.from", {{"n", around_.language.number(readings, 0)}}, readings);
+  shown.scale = step.band;
+  shown.scaleUnit = q(unitOf(step));
+}
+
+void ChecksPlace::wordLook(const checklist::Step& step, StepShown& shown) const {
+  const auto all = duties(step);
+  for (size_t i = 0; i < all.size(); ++i)
+    shown.chips << words("checks.seen.duty", {{"key", around_.language.number(double(i + 1), 0)},
+                                              {"duty", wording::dutyName(around_.language, all[i])}});
+  shown.chips << words("checks.seen.hum") << words("checks.seen.nothing");
+  shown.chosen = chosen_;
+  shown.hint = words("checks.hint.look");
+  // What was recorded is shown as long as nothing else is being marked.
+  const job::Reading* counts = job::standing(job_->job(), step.key);
+  const bool marking = std::find(chosen_.begin(), chosen_.end(), char(1)) != chosen_.end();
+  const auto seen = counts && !marking ? checklist::parseSighting(counts->entered) : std::nullopt;
+  if (!seen) return;
+  shown.chosen.assign(all.size() + 2, 0);
+  for (size_t i = 0; i < all.size(); ++i)
+    shown.chosen[i] = std::find(seen->runs.begin(), seen->runs.end(), all[i]) != seen->runs.end();
+  shown.chosen[all.size()] = seen->hum;
+  shown.chosen.back() = seen->runs.empty();
+}
+
+QString ChecksPlace::readingText(const checklist::Step& step, const job::Reading& reading) const {
+  if (!reading.skippedBecause.empty())
+    return words("checks.reading.skipped", {{"reason", q(reading.skippedBecause)}});
+  if (reading.openLine) return QStringLiteral("OL");
+  if (reading.value)
+    return around_.language.quantity(*reading.value, reading.unit, *reading.value >= 1000 ? 0 : 1);
+  if (step.measure == checklist::Measure::look) {
+    const auto seen = checklist::parseSighting(reading.entered);
+    if (!seen) return words("checks.reading.seen");
+    const QString runs =
+        words("checks.reading.runs", {{"what", wording::dutyList(around_.language, seen->runs)}});
+    return seen->hum ? words("checks.reading.hum", {{"runs", runs}}) : runs;
+  }
+  return words("checks.reading.done");
+}
+
+QString ChecksPlace::fullTitle(const checklist::Step& step) const {
+  return wording::stepTitle(around_.language, step, {job_->sheet(), around_.library});
+}
+
+void ChecksPlace::wordPast(const checklist::Step& step, StepShown& shown) const {
+  const job::Job& job = job_->job();
+  QStringList earlier;
+  if (const job::Reading* counts = job::standing(job, step.key))
+    earlier << words("checks.past.counts", {{"reading", readingText(step, *counts)},
+                                            {"who", q(counts->by)},
+                                            {"at", around_.language.clock(counts->at)}});
+  auto before = earlierOf(job, step.key);
+  if (before.size() > kMostEarlier) before.erase(before.begin(), before.end() - kMostEarlier);
+  for (auto it = before.rbegin(); it != before.rend(); ++it) {
+    const std::string* struck = struckBecause(job, **it);
+    earlier << (struck ? words("checks.past.struck",
+                               {{"reading", readingText(step, **it)}, {"reason", q(*struck)}})
+                       : words("checks.past.again", {{"reading", readingText(step, **it)}}));
+  }
+  shown.earlier = earlier.join(u'\n');
+  const auto last = std::find_if(steps_.begin(), steps_.end(), [&](const auto& s) { return s.key == last_; });
+  if (last == steps_.end() || last->key == step.key) return;
+  const job::Reading* reading = job::standing(job, last->key);
+  if (!reading) return;
+  shown.last = words("checks.last", {{"step", fullTitle(*last)}, {"reading", readingText(*last, *reading)}});
+  const auto verdict = verdictOf(*last, *reading);
+  if (verdict != checklist::Verdict::notMeasured)
+    shown.lastVerdict = {severityOf(verdict), wording::verdictName(around_.language, verdict)};
+}
+
+void ChecksPlace::showRows() {
+  const auto stands = standsOf(steps_);
+  if (stands.empty() || pages_->currentIndex() != 2) {
+    rows_->setRows({});
+    sideHead_->clear();
+    sideCount_->clear();
+  }
+  if (stands.empty()) {
+    line_->setWalk({}, 0, {});
+    return;
+  }
+  const job::Job& job = job_->job();
+  const wording::Context context{job_->sheet(), around_.library};
+  const auto mark = [&](const checklist::Step& step) {
+    const job::Reading* counts = job::standing(job, step.key);
+    if (!counts || !counts->skippedBecause.empty()) return paint::Severity::notMeasured;
+    const auto verdict = verdictOf(step, *counts);
+    return verdict == checklist::Verdict::notMeasured ? paint::Severity::right : severityOf(verdict);
+  };
+  std::vector<StepLine::Stand> line;
+  for (const Stand& stand : stands) {
+    line.push_back({wording::unitName(around_.language, context, stand.unit), stand.first, {}});
+    for (size_t i = 0; i < stand.count; ++i) line.back().marks.push_back(mark(steps_[stand.first + i]));
+  }
+  const Left left = leftOf(job, steps_, index());
+  line_->setWalk(std::move(line), index(),
+                 words("checks.left", {{"readings", words("checks.left-readings", {}, left.readings)},
+                                       {"walks", words("checks.left-walks", {}, left.walks)}}));
+  if (pages_->currentIndex() != 2) return;
+  const Stand& here = stands[standAt(stands, index())];
+  std::vector<StepRows::Row> rows;
+  int open = 0;
+  for (size_t i = here.first; i < here.first + here.count; ++i) {
+    const checklist::Step& step = steps_[i];
+    const job::Reading* counts = job::standing(job, step.key);
+    StepRows::Row row{mark(step), fullTitle(step), {}, {}, step.key == key_};
+    if (counts) {
+      row.reading = readingText(step, *counts);
+      const auto verdict = verdictOf(step, *counts);
+      if (verdict != checklist::Verdict::notMeasured)
+        row.verdict = wording::verdictName(around_.language, verdict);
+    } else {
+      ++open;
+    }
+    rows.push_back(std::move(row));
+  }
+  rows_->setRows(std::move(rows));
+  sideHead_->setText(wording::unitName(around_.language, context, here.unit));
+  sideCount_->setText(words("checks.side.open", {{"n", around_.language.number(open, 0)}}, open));
+}
+
+fittings::StageMark ChecksPlace::mark() const {
+  if (!job_ || steps_.empty()) return {paint::Severity::notMeasured, 0};
+  paint::Severity worst = paint::Severity::right;
+  int open = 0, wrong = 0;
+  for (const auto& step : steps_) {
+    const job::Reading* counts = job::standing(job_->job(), step.key);
+    if (!counts || !counts->skippedBecause.empty()) {
+      open += isMeasured(step) ? 1 : 0;
+      continue;
+    }
+    const auto verdict = verdictOf(step, *counts);
+    if (verdict == checklist::Verdict::fault) worst = paint::Severity::fail;
+    if (verdict == checklist::Verdict::again && worst != paint::Severity::fail) worst = paint::Severity::warn;
+    wrong += verdict == checklist::Verdict::fault || verdict == checklist::Verdict::again ? 1 : 0;
+  }
+  if (wrong > 0) return {worst, wrong};
+  return {open > 0 ? paint::Severity::notMeasured : paint::Severity::right, open};
+}
+
+}  // namespace ww::checks
