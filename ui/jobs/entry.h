@@ -49,7 +49,7 @@ struct Drift {
   QString title;
   QString unit;
   std::vector<double> values;  ///< one each visit, oldest first; NaN: not read
-  std::vector<QString> worded;
+  QStringList worded;
   std::optional<double> low, high;  ///< the band of the newest reading
   QString bandText;
   QString verdict;  ///< of the newest: "right", "outside"

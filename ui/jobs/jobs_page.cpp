@@ -48,7 +48,14 @@ void JobsPage::build() {
   search_->setAccessibleDescription(sentence("search-hint"));
   search_->setMaxLength(200);
   search_->setClearButtonEnabled(false);
-  search_->addAction(fittings::icon(QStringLiteral("search"), around_.theme), QLineEdit::LeadingPosition);
+  auto* sign = new QLabel(search_);
+  sign->setPixmap(fittings::iconPixmap(QStringLiteral("search"), around_.theme.ink2, 20, devicePixelRatioF()));
+  auto* inside = new QHBoxLayout(search_);
+  inside->setContentsMargins(8, 0, 10, 0);
+  inside->addWidget(sign);
+  inside->addStretch();
+  inside->addWidget(fittings::label(fittings::keyText(Qt::CTRL | Qt::Key_F), "quiet", search_));
+  search_->setTextMargins(28, 0, 56, 0);
   search_->setMinimumWidth(300);
   search_->installEventFilter(this);
   auto* filters = new QHBoxLayout;
@@ -60,7 +67,7 @@ void JobsPage::build() {
   count_->setContentsMargins(16, 0, 16, 4);
   buildList();
   preview_ = new PreviewPane(around_, this);
-  preview_->setMinimumWidth(380);
+  preview_->setMinimumWidth(440);
   auto* left = new QWidget(this);
   auto* leftColumn = new QVBoxLayout(left);
   leftColumn->setContentsMargins(0, 0, 0, 0);
@@ -73,6 +80,7 @@ void JobsPage::build() {
   split_->addWidget(preview_);
   split_->setStretchFactor(0, 3);
   split_->setStretchFactor(1, 2);
+  split_->setSizes({776, 504});
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(0);

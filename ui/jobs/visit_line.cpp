@@ -93,7 +93,7 @@ void DriftPlot::paintEvent(QPaintEvent*) {
   if (drift_.low) all.push_back(*drift_.low);
   if (drift_.high) all.push_back(*drift_.high);
   auto [lowest, highest] = std::minmax_element(all.begin(), all.end());
-  const double room = std::max((*highest - *lowest) * 0.25, 0.05 * std::abs(*highest) + 1e-6);
+  const double room = std::max((*highest - *lowest) * 0.35, 0.05 * std::abs(*highest) + 1e-6);
   const double from = *lowest - room, to = *highest + room;
   QPainter painter(this);
   painter.setRenderHint(QPainter::Antialiasing);
@@ -136,7 +136,7 @@ void DriftPlot::paintEvent(QPaintEvent*) {
     const QString text = last && !drift_.verdict.isEmpty()
                              ? drift_.worded[i] + QStringLiteral(", ") + drift_.verdict
                              : drift_.worded[i];
-    const bool below = at.y() < field.top() + 24;
+    const bool below = at.y() < field.top() + 24 || (last && drift_.low && drift_.values[i] < *drift_.low);
     QRectF label(at.x() - 80, below ? at.y() + 8 : at.y() - 24, 160, 16);
     if (label.right() > width()) label.moveRight(width());
     painter.drawText(label, Qt::AlignCenter, text);
