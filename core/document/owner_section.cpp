@@ -114,6 +114,61 @@ Row openRow(const OpenPoint& point, const std::string& installer) {
   return {{{OpenMark{phrase("report.open.untested")}, Emphasis::plain}, cell(name), typed(installer)}, false};
 }
 
+/// What was put right, as the sheets as found and as left tell it.
+std::vector<Node> done(const Source& source) {
+  std::vector<Node> nodes;
+  if (source.sheetState != job::SheetState::asLeft) return nodes;
+  const Differences found = differencesFrom(source, job::SheetState::asFound);
+  const auto tell = [&](const char* key, size_t count) {
+    if (count == 0) return;
+    if (nodes.empty()) nodes.push_back(Heading{phrase("report.heading.done")});
+    nodes.push_back(Paragraph{phrase(key, {{"n", Count{int(count)}}})});
+  };
+  tell("report.done.changed", found.moved.size());
+  tell("report.done.added", found.added.size());
+  tell("report.done.gone", found.gone.size());
+  return nodes;
+}
+
+/// Changeover as it was set for this job, and what was found marginal and accepted as it is.
+Table agreed(const Source& source) {
+  Table table{
+      {column("report.column.point", 5), column("report.column.agreed", 4), column("report.column.by", 3)},
+      {}};
+  const job::Job& job = source.input.job;
+  for (const auto& unit : source.sheet.units)
+    if (const auto set = source.sheet.settings.find(unit.tag, "dualFuel"); set && *set != "off")
+      if (const auto* profile = source.input.library.find(unit.profile);
+          profile != nullptr && profile->setting("dualFuel") != nullptr)
+        table.rows.push_back({{cell(Named{"setting", "dualFuel"}, Emphasis::strong),
+                               cell(Named{"value", *set}), typed(job.installer)},
+                              false});
+  for (const auto& finding : source.input.findings)
+    if (const auto* acceptance = acceptanceOf(job, finding);
+        acceptance != nullptr && finding.severity > verify::Severity::note)
+      table.rows.push_back({{cell(FindingTitle{finding}, Emphasis::strong), typed(acceptance->note),
+                             cell(phrase("report.by-until",
+                                         {{"who", Literal{acceptance->by}}, {"day", Day{acceptance->at}}}))},
+                            false});
+  return table;
+}
+
+/// What the owner may need later: the fuse, and whom to call.
+std::vector<Node> goodToKnow(const Source& source) {
+  std::vector<Node> nodes;
+  for (const auto& unit : source.sheet.units)
+    if (const auto fuse = fuseOf(source, unit.id))
+      nodes.push_back(Paragraph{
+          phrase("report.know.fuse", {{"amps", Number{fuse->si(), "A", 0}}, {"unit", UnitName{unit.id}}})});
+  const job::Company& company = source.input.job.company;
+  if (!company.phone.empty())
+    nodes.push_back(Paragraph{phrase("report.know.contact",
+                                     {{"company", Literal{company.name}}, {"phone", Literal{company.phone}}}),
+                              Emphasis::strong});
+  if (!nodes.empty()) nodes.insert(nodes.begin(), Heading{phrase("report.heading.know")});
+  return nodes;
+}
+
 SignatureBlock signatures(const job::Job& job) {
   SignatureBlock block;
   for (const char* role : {"installer", "owner"}) {
@@ -132,7 +187,8 @@ Section ownerSection(const Source& source) {
   const job::Job& job = source.input.job;
   Section section;
   section.id = "owner";
-  section.ownPage = true;
+  section.start = Start::page;
+  section.contents = phrase("report.section.owner");
   const std::string address =
       job.site.address.empty() ? "" : job.site.address + (job.site.unit.empty() ? "" : ", " + job.site.unit);
   section.title = address.empty() ? Value(phrase("report.title")) : Value(Literal{address});
@@ -142,13 +198,13 @@ Section ownerSection(const Source& source) {
     section.subtitle.push_back(phrase("report.work-by", {{"who", Literal{job.installer}}}));
   section.nodes.push_back(verdict(source));
   section.nodes.push_back(figures(source));
-  const int changed = changedConductors(source);
-  if (changed > 0) {
-    section.nodes.push_back(Heading{phrase("report.heading.done")});
-    section.nodes.push_back(Paragraph{phrase("report.done.changed", {{"n", Count{changed}}})});
-  }
+  for (Node& node : done(source)) section.nodes.push_back(std::move(node));
   section.nodes.push_back(Heading{phrase("report.heading.works")});
   section.nodes.push_back(functionTable(source));
+  if (Table points = agreed(source); !points.rows.empty()) {
+    section.nodes.push_back(Heading{phrase("report.heading.agreed")});
+    section.nodes.push_back(std::move(points));
+  }
   if (!source.open.empty()) {
     section.nodes.push_back(Heading{phrase("report.heading.open")});
     Table table{
@@ -157,11 +213,7 @@ Section ownerSection(const Source& source) {
     for (const OpenPoint& point : source.open) table.rows.push_back(openRow(point, job.installer));
     section.nodes.push_back(std::move(table));
   }
-  if (!job.company.phone.empty()) {
-    section.nodes.push_back(Heading{phrase("report.heading.contact"), false});
-    section.nodes.push_back(Paragraph{phrase(
-        "report.contact", {{"company", Literal{job.company.name}}, {"phone", Literal{job.company.phone}}})});
-  }
+  for (Node& node : goodToKnow(source)) section.nodes.push_back(std::move(node));
   section.nodes.push_back(signatures(job));
   return section;
 }

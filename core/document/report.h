@@ -48,12 +48,14 @@ using CellContent = std::variant<Blank, Value, Tag, SeverityMark, VerdictMark, F
 
 enum class Emphasis { plain, strong, quiet, struck };
 
+/// `span`: columns it takes; the cells that it covers stand blank in the row.
 struct Cell {
   CellContent content;
   Emphasis emphasis = Emphasis::plain;
+  int span = 1;
 };
 
-/// A small row stands under the one above it: retakes and struck readings.
+/// A small row stands under the one above it: retakes, struck readings, where an end lay before.
 struct Row {
   std::vector<Cell> cells;
   bool small = false;
@@ -64,15 +66,14 @@ struct Table {
   std::vector<Row> rows;
 };
 
+/// Never stands alone at the foot of a page.
 struct Heading {
   Value text;
-  bool keepsTable = true;  ///< never stands alone at the foot of a page
 };
 
 struct Paragraph {
   Value text;
   Emphasis emphasis = Emphasis::plain;
-  bool bullet = false;
 };
 
 /// The verdict of the owner's page: whole sentences, one after the other.
@@ -105,19 +106,22 @@ struct SignatureBlock {
   std::vector<SignatureLine> lines;
 };
 
-struct PageBreak {};
+using Node = std::variant<Heading, Paragraph, Table, VerdictBox, KeyFigures, DiagramPage, SignatureBlock>;
 
-using Node =
-    std::variant<Heading, Paragraph, Table, VerdictBox, KeyFigures, DiagramPage, SignatureBlock, PageBreak>;
+/// Where a section starts: below the one before, on a page of its own, or there only when the rest of the
+/// page does not hold all of it.
+enum class Start { below, page, whole };
 
 struct Section {
   std::string id;  ///< "owner", "equipment", "wiring", ...
-  int number = 0;  ///< 0: printed without a number
+  int number = 0;
   Value title;
   std::vector<Value> subtitle;  ///< set in one line with points between
-  bool ownPage = false;         ///< starts a page
+  Start start = Start::below;
   bool landscape = false;
   std::vector<Node> nodes;
+  Phrase
+      contents;  ///< what a list of contents calls it when its title does not say it; then no number is set
 };
 
 /// What stands on every page.

@@ -61,7 +61,7 @@ Report build(const ReportInput& input) {
   }
   report.sections.push_back(cautionsSection(source));
   int number = 0;
-  for (Section& section : report.sections) section.number = section.id == "owner" ? 0 : ++number;
+  for (Section& section : report.sections) section.number = ++number;
   return report;
 }
 

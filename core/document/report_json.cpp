@@ -49,6 +49,7 @@ struct ValueJson {
   }
   json operator()(const GaugeText& v) const { return {{"gauge", quantity::printGauge(v.gauge)}}; }
   json operator()(const BandText& v) const { return {{"band", bandJson(v.band)}, {"unit", v.unit}}; }
+  json operator()(const ReadingText& v) const { return {{"value", v.value}, {"unit", v.unit}}; }
   json operator()(const Instruction& v) const { return {{"step", v.step.key}}; }
   json operator()(const FindingTitle& v) const { return {{"finding", verify::keyOf(v.finding)}}; }
   json operator()(const FindingText& v) const { return {{"findingText", verify::keyOf(v.finding)}}; }
@@ -115,7 +116,6 @@ struct NodeJson {
           {{"role", toJson(line.role)}, {"name", line.name}, {"at", line.at}, {"form", line.form}});
     return {{"signatures", lines}};
   }
-  json operator()(const PageBreak&) const { return {{"break", "page"}}; }
 };
 
 }  // namespace

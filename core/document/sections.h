@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -45,9 +45,16 @@ struct HeaviestCall {
 HeaviestCall heaviestCall(const ReportInput& input, sheet::UnitId unit, const std::string& part);
 HeaviestCall heaviestCall(const ReportInput& input);
 
-/// Where an end lay on the as-found sheet, when that differs from the sheet of the report; null otherwise.
-const sheet::Landing* foundOtherwise(const Source& source, const sheet::Conductor& wire, bool endA);
-/// Conductors that were found otherwise, or were not there.
-int changedConductors(const Source& source);
+/// The fuse of the unit's low-voltage circuit, with its setting's choice taken; nothing without one.
+std::optional<quantity::Amps> fuseOf(const Source& source, sheet::UnitId unit);
+
+/// How the sheet of the report differs from the as-found or the planned one of the job.
+struct Differences {
+  std::vector<const sheet::Conductor*> moved;  ///< as that sheet has them; an end lies elsewhere now
+  std::vector<const sheet::Conductor*> added;  ///< as the report has them; not on that sheet
+  std::vector<const sheet::Conductor*> gone;   ///< as that sheet has them; no longer there
+};
+/// Empty when the job has no such sheet, or when it is the one the report speaks of.
+Differences differencesFrom(const Source& source, job::SheetState state);
 
 }  // namespace ww::document

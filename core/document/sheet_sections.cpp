@@ -1,9 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <algorithm>
-#include <set>
-
+#include "asbuilt/as_built.h"
 #include "document/sections.h"
-#include "quantity/text.h"
 
 namespace ww::document {
 
@@ -11,11 +8,6 @@ namespace {
 
 const equipment::Profile* profileOf(const Source& source, const sheet::Unit& unit) {
   return source.input.library.find(unit.profile);
-}
-
-std::string sheetWord(job::SheetState state) {
-  constexpr const char* kWords[] = {"asFound", "planned", "asLeft"};
-  return kWords[static_cast<size_t>(state)];
 }
 
 Table unitTable(const Source& source) {
@@ -34,20 +26,47 @@ Table unitTable(const Source& source) {
   return table;
 }
 
+/// Every transformer with its fuse and the call that draws most from it.
 Table supplyTable(const Source& source) {
   Table table{{column("report.column.transformer", 3), column("report.column.rating", 1.5, Align::decimal),
-               column("report.column.heaviest", 3), column("report.column.load", 1.5, Align::decimal),
+               column("report.column.fuse", 1.5, Align::decimal), column("report.column.heaviest", 3),
+               column("report.column.load", 1.5, Align::decimal),
                column("report.column.percent", 1.5, Align::decimal)},
               {}};
   if (source.input.results.empty()) return table;
   for (const auto& first : source.input.results.front().sources) {
     const HeaviestCall heaviest = heaviestCall(source.input, first.unit, first.part);
-    if (heaviest.source == nullptr) continue;
+    const auto fuse = fuseOf(source, first.unit);
     table.rows.push_back(
         {{cell(UnitName{first.unit}, Emphasis::strong), cell(Number{first.rating.si(), "VA", 0}),
+          fuse ? cell(Number{fuse->si(), "A", 0}) : cell(phrase("report.no-fuse"), Emphasis::quiet),
           cell(Named{"call", heaviest.call->call}), cell(Number{heaviest.source->shown.si(), "VA", 1}),
           cell(Number{heaviest.source->loadPercent, "%", 0})},
          false});
+  }
+  return table;
+}
+
+/// What each transformer gives, call by call; the heaviest in bold.
+Table loadTable(const Source& source) {
+  Table table{{column("report.column.call", 3)}, {}};
+  if (source.input.results.empty()) return table;
+  const auto& transformers = source.input.results.front().sources;
+  for (const auto& transformer : transformers) {
+    table.columns.push_back(
+        {phrase("report.column.load-of", {{"unit", UnitName{transformer.unit}}}), 3, Align::decimal});
+    table.columns.push_back(column("report.column.percent", 2, Align::decimal));
+  }
+  for (const auto& call : source.input.results) {
+    Row row{{cell(Named{"call", call.call})}, false};
+    for (const auto& transformer : transformers) {
+      const bool most = heaviestCall(source.input, transformer.unit, transformer.part).call == &call;
+      for (const auto& load : call.sources)
+        if (load.unit == transformer.unit && load.part == transformer.part)
+          for (const Number& figure : {Number{load.shown.si(), "VA", 1}, Number{load.loadPercent, "%", 0}})
+            row.cells.push_back(cell(figure, most ? Emphasis::strong : Emphasis::plain));
+    }
+    table.rows.push_back(std::move(row));
   }
   return table;
 }
@@ -79,50 +98,6 @@ Table meterTable(const job::Job& job) {
   return table;
 }
 
-/// What the conductor is for: what the terminal of the equipment says, else the control's.
-std::string purposeOf(const Source& source, const sheet::Conductor& wire) {
-  for (const auto* landing : {&wire.endB, &wire.endA})
-    if (const auto* ref = std::get_if<sheet::TerminalRef>(landing))
-      if (const auto* unit = source.sheet.units.find(ref->unit))
-        if (const auto* profile = profileOf(source, *unit))
-          if (const auto* terminal = profile->terminal(ref->terminal);
-              terminal != nullptr && !terminal->purpose.empty())
-            return terminal->purpose;
-  const auto unused = [](const sheet::Landing& end) {
-    return std::holds_alternative<sheet::Capped>(end) || std::holds_alternative<sheet::Loose>(end);
-  };
-  return unused(wire.endA) && unused(wire.endB) ? "spare" : std::string();
-}
-
-Cell remark(const Source& source, const sheet::Conductor& wire) {
-  const sheet::Landing* a = foundOtherwise(source, wire, true);
-  const sheet::Landing* b = foundOtherwise(source, wire, false);
-  std::vector<Argument> args;
-  if (!wire.remark.empty()) args.push_back({"remark", Literal{wire.remark}});
-  if (a != nullptr) args.push_back({"a", LandingName{*a}});
-  if (b != nullptr) args.push_back({"b", LandingName{*b}});
-  return args.empty() ? blank() : cell(phrase("report.wire-remark", std::move(args)));
-}
-
-Row conductorRow(const Source& source, const sheet::Conductor& wire) {
-  const std::string purpose = purposeOf(source, wire);
-  return {{{Tag{wire.colour}, Emphasis::plain},
-           cell(LandingName{wire.endA}, Emphasis::strong),
-           cell(LandingName{wire.endB}, Emphasis::strong),
-           purpose.empty() ? blank() : cell(Named{"purpose", purpose}),
-           remark(source, wire)},
-          false};
-}
-
-Table conductorTable(const Source& source, const std::vector<const sheet::Conductor*>& wires) {
-  Table table{
-      {column("report.column.tag", 1), column("report.column.end-a", 2), column("report.column.end-b", 2),
-       column("report.column.purpose", 3), column("report.column.remark", 4)},
-      {}};
-  for (const auto* wire : wires) table.rows.push_back(conductorRow(source, *wire));
-  return table;
-}
-
 }  // namespace
 
 HeaviestCall heaviestCall(const ReportInput& input, sheet::UnitId unit, const std::string& part) {
@@ -144,28 +119,30 @@ HeaviestCall heaviestCall(const ReportInput& input) {
   return heaviest;
 }
 
-const sheet::Landing* foundOtherwise(const Source& source, const sheet::Conductor& wire, bool endA) {
-  if (!source.input.job.asFound || source.sheetState == job::SheetState::asFound) return nullptr;
-  const auto* found = source.input.job.asFound->conductors.find(wire.id);
-  if (found == nullptr) return nullptr;
-  const auto& then = endA ? found->endA : found->endB;
-  return then == (endA ? wire.endA : wire.endB) ? nullptr : &then;
-}
-
-int changedConductors(const Source& source) {
-  int changed = 0;
-  for (const auto& wire : source.sheet.conductors)
-    changed +=
-        foundOtherwise(source, wire, true) != nullptr || foundOtherwise(source, wire, false) != nullptr;
-  return changed;
+std::optional<quantity::Amps> fuseOf(const Source& source, sheet::UnitId id) {
+  const auto* unit = source.sheet.units.find(id);
+  const auto* profile = unit != nullptr ? profileOf(source, *unit) : nullptr;
+  if (profile == nullptr) return std::nullopt;
+  for (const auto& element : profile->elements) {
+    equipment::Part part = element.part;
+    if (!element.partSetting.empty())
+      if (const auto chosen = source.input.library.parts.find(
+              asbuilt::settingOf(source.sheet, *unit, *profile, element.partSetting));
+          chosen != source.input.library.parts.end())
+        part = chosen->second;
+    if (const auto* fuse = std::get_if<equipment::FusePart>(&part)) return fuse->rating;
+  }
+  return std::nullopt;
 }
 
 Section equipmentSection(const Source& source) {
-  Section section{"equipment", 0, phrase("report.section.equipment"), {}, true, false, {}};
+  Section section{"equipment", 0, phrase("report.section.equipment"), {}, Start::page, false, {}, {}};
   section.nodes.push_back(Heading{phrase("report.heading.units")});
   section.nodes.push_back(unitTable(source));
   section.nodes.push_back(Heading{phrase("report.heading.supply")});
   section.nodes.push_back(supplyTable(source));
+  section.nodes.push_back(Heading{phrase("report.heading.loads")});
+  section.nodes.push_back(loadTable(source));
   section.nodes.push_back(Paragraph{phrase("report.supply-note"), Emphasis::quiet});
   section.nodes.push_back(Heading{phrase("report.heading.cables")});
   section.nodes.push_back(cableTable(source));
@@ -176,52 +153,8 @@ Section equipmentSection(const Source& source) {
   return section;
 }
 
-Section wiringSection(const Source& source) {
-  Section section{
-      "wiring", 0, phrase("report.section.wiring"), {Named{"sheet", sheetWord(source.sheetState)}}, true,
-      false,    {}};
-  for (const auto& cable : source.sheet.cables) {
-    section.nodes.push_back(Heading{
-        phrase("report.heading.cable",
-               {{"cable", Literal{cable.name}}, {"a", UnitName{cable.endA}}, {"b", UnitName{cable.endB}}})});
-    section.nodes.push_back(conductorTable(source, conductorsOf(source.sheet, cable.id)));
-  }
-  std::vector<const sheet::Conductor*> jumpers;
-  for (const auto& wire : source.sheet.conductors)
-    if (wire.isJumper()) jumpers.push_back(&wire);
-  if (!jumpers.empty()) {
-    section.nodes.push_back(Heading{phrase("report.heading.jumpers")});
-    section.nodes.push_back(conductorTable(source, jumpers));
-  }
-  return section;
-}
-
-Section diagramSection(const Source& source) {
-  Section section{
-      "diagram", 0, phrase("report.section.diagram"), {Named{"sheet", sheetWord(source.sheetState)}}, true,
-      true,      {}};
-  DiagramPage page;
-  std::set<std::string> colours;
-  for (const auto& wire : source.sheet.conductors) colours.insert(std::string(code(wire.colour.body)));
-  if (const HeaviestCall heaviest = heaviestCall(source.input); heaviest.source != nullptr)
-    page.legend.push_back(
-        phrase("report.legend.supply", {{"va", Number{heaviest.source->rating.si(), "VA", 0}},
-                                        {"unit", UnitName{heaviest.source->unit}},
-                                        {"call", Named{"call", heaviest.call->call}},
-                                        {"load", Number{heaviest.source->shown.si(), "VA", 1}}}));
-  page.legend.push_back(phrase("report.legend.shapes"));
-  page.legend.push_back(
-      phrase("report.legend.colours", {{"list", NamedList{"colour", {colours.begin(), colours.end()}}}}));
-  for (const auto& wire : source.sheet.conductors)
-    if (foundOtherwise(source, wire, true) != nullptr || foundOtherwise(source, wire, false) != nullptr)
-      page.foundOtherwise.push_back(wire.id);
-  if (!page.foundOtherwise.empty()) page.legend.push_back(phrase("report.legend.found-otherwise"));
-  section.nodes.push_back(std::move(page));
-  return section;
-}
-
 Section settingsSection(const Source& source) {
-  Section section{"settings", 0, phrase("report.section.settings"), {}, false, false, {}};
+  Section section{"settings", 0, phrase("report.section.settings"), {}, Start::below, false, {}, {}};
   Table table{{column("report.column.unit", 2.5), column("report.column.setting", 5),
                column("report.column.value", 2.5), column("report.column.origin", 2.5)},
               {}};

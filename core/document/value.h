@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <string>
 #include <utility>
 #include <variant>
@@ -83,9 +84,16 @@ struct BandText {
   checklist::Band band;
   std::string unit;
 };
-/// What to do at a step.
+/// What was read, in the unit its band is told in.
+struct ReadingText {
+  double value = 0;
+  std::string unit;
+  std::optional<checklist::Band> band;
+};
+/// What to do at a step. `brief`: without what a table around it says, the place and the kind of measure.
 struct Instruction {
   checklist::Step step;
+  bool brief = false;
 };
 /// A finding's short title, or what happens and why.
 struct FindingTitle {
@@ -106,7 +114,7 @@ struct Phrase {
 /// Anything that the wording turns into text.
 using Value = std::variant<Literal, Number, Count, Named, NamedList, Day, Moment, UnitName, UnitKind,
                            TerminalName, TerminalPair, ConductorName, LandingName, GaugeText, BandText,
-                           Instruction, FindingTitle, FindingText, Phrase>;
+                           ReadingText, Instruction, FindingTitle, FindingText, Phrase>;
 
 struct Argument {
   std::string name;

@@ -213,6 +213,30 @@ std::vector<Edition> editions() {
   return all;
 }
 
+/// Share of the page's height down to its last line above the foot.
+double filledTo(const Poppler::Page& page) {
+  const double height = page.pageSizeF().height(), foot = height - 18 / 25.4 * 72 - 20;
+  double lowest = 0;
+  for (const auto& box : page.textList())
+    if (const double bottom = box->boundingBox().bottom(); bottom < foot) lowest = std::max(lowest, bottom);
+  return lowest / height;
+}
+
+TEST_P(Report, TellsTheOwnerOnOnePageAndLeavesNoSpillOnTheLast) {
+  const auto outline = document_->outline();
+  EXPECT_EQ(outline.at(0).destination()->pageNumber(), 1);
+  EXPECT_EQ(outline.at(1).destination()->pageNumber(), 2);
+  const std::unique_ptr<Poppler::Page> last(document_->page(document_->numPages() - 1));
+  EXPECT_GT(filledTo(*last), 0.25);
+}
+
+TEST_P(Report, NumbersItsSectionsFromTheOwnersPageOn) {
+  const auto outline = document_->outline();
+  for (qsizetype i = 0; i < outline.size(); ++i)
+    EXPECT_TRUE(outline[i].name().startsWith(QString::number(i + 1) + "  "))
+        << outline[i].name().toStdString();
+}
+
 INSTANTIATE_TEST_SUITE_P(Demos, Report, ::testing::ValuesIn(editions()), [](const auto& edition) {
   std::string name;
   for (const char c : std::string(edition.param.demo).substr(9)) name += std::isalnum(c) ? c : '_';

@@ -54,6 +54,7 @@ class ReportTexts {
       : language_(language), context_{sheet, equipment::standardLibrary()} {
     for (const auto& section : report.sections) {
       add(section.title);
+      for (const auto& part : section.subtitle) add(part);
       for (const auto& node : section.nodes) std::visit(*this, node);
     }
   }
@@ -88,7 +89,6 @@ class ReportTexts {
       all_ << QString::fromStdString(line.name);
     }
   }
-  void operator()(const document::PageBreak&) {}
 
  private:
   void add(const document::Value& value) { all_ << wording::text(language_, value, context_); }

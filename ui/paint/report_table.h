@@ -8,10 +8,14 @@ namespace ww::paint {
 /// Paints a table over as many pages as it needs; the head row stands again on each.
 class TablePainter {
  public:
-  TablePainter(PageFlow& flow, const wording::Context& context) : flow_(flow), context_(context) {}
+  /// `tight`: with less air in the rows.
+  TablePainter(PageFlow& flow, const wording::Context& context, bool tight)
+      : flow_(flow), context_(context), tight_(tight) {}
   void paint(const document::Table& table);
   /// Height of the head row and the first rows that belong together: what a heading above must keep with it.
-  double openingHeight(const document::Table& table);
+  double openingHeight(const document::Table& table) const;
+  /// Height of the whole table on a page that holds it.
+  double height(const document::Table& table) const;
 
  private:
   struct Drawn {
@@ -21,6 +25,7 @@ class TablePainter {
     double indent = 0;  ///< room for a mark before the text
   };
   std::vector<double> widths(const document::Table& table) const;
+  double padding(const document::Row& row) const;
   Drawn drawn(const document::Cell& cell, bool small) const;
   double rowHeight(const document::Row& row, const std::vector<double>& widths) const;
   double headHeight(const document::Table& table, const std::vector<double>& widths) const;
@@ -31,6 +36,7 @@ class TablePainter {
 
   PageFlow& flow_;
   const wording::Context& context_;
+  bool tight_;
 };
 
 }  // namespace ww::paint

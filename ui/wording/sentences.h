@@ -22,12 +22,18 @@ QString problemText(const Language& language, const quantity::Problem& problem, 
 
 /// What to do at a step: "Measure Y to C at the outdoor unit, AC volts, 23.8 to 26.9 V".
 QString stepText(const Language& language, const checklist::Step& step, const Context& context);
-/// The same without band, for a table that has a column for it.
+/// "995 Ω", or "0.995 kΩ" beside a band told in kΩ.
+QString readingText(const Language& language, double value, std::string_view unit,
+                    const std::optional<checklist::Band>& band);
+/// The same without band, for a table that has a column for it; briefTitle also without place and measure.
+QString briefTitle(const Language& language, const checklist::Step& step, const Context& context);
 QString stepTitle(const Language& language, const checklist::Step& step, const Context& context);
 /// "23.8 to 26.9 V"; "OL, at least 1 kΩ"; empty without a band.
 QString bandText(const Language& language, const checklist::Band& band, std::string_view unit);
 /// The full text of a caution by its key.
 QString cautionText(const Language& language, const std::string& caution);
+/// Where a caution comes from: a standard by its number, or common practice.
+QString cautionSource(const Language& language, const std::string& caution);
 
 /// Any value of the report tree.
 QString text(const Language& language, const document::Value& value, const Context& context);

@@ -59,20 +59,43 @@ QString sentenceOf(const Language& language, const checklist::Step& step, const 
   return key.isEmpty() ? QString() : language.sentence(key, offered.args);
 }
 
+double biggestOf(const checklist::Band& band) { return std::max(std::abs(band.low), std::abs(band.high)); }
+
+bool toldInKilo(const checklist::Band& band, std::string_view unit) {
+  return unit == "ohm" && !band.open && biggestOf(band) >= 1000;
+}
+
 }  // namespace
 
 QString bandText(const Language& language, const checklist::Band& band, std::string_view unit) {
   if (band.open)
     return language.sentence(QStringLiteral("band.open"), {{"low", language.quantity(band.low, unit, 0)}});
   // Both ends in the same unit, with decimals that tell them apart.
-  const double biggest = std::max(std::abs(band.low), std::abs(band.high));
-  const bool kilo = unit == "ohm" && biggest >= 1000;
+  const double biggest = biggestOf(band);
+  const bool kilo = toldInKilo(band, unit);
   const double scale = kilo ? 1000 : 1;
   const int decimals = biggest / scale < 100 ? 1 : 0;
   const QString high = kilo ? language.number(band.high / scale, decimals) + QChar(0x202F) + "kΩ"
                             : language.quantity(band.high, unit, decimals);
   return language.sentence(QStringLiteral("band.range"),
                            {{"low", language.number(band.low / scale, decimals)}, {"high", high}});
+}
+
+QString readingText(const Language& language, double value, std::string_view unit,
+                    const std::optional<checklist::Band>& band) {
+  // Four digits, as meters show.
+  if (band && toldInKilo(*band, unit)) {
+    const double kilo = value / 1000;
+    const int decimals = std::abs(kilo) < 10 ? 3 : std::abs(kilo) < 100 ? 2 : 1;
+    return language.number(kilo, decimals) + QChar(0x202F) + "kΩ";
+  }
+  return language.quantity(value, unit, value >= 1000 ? 0 : 1);
+}
+
+QString briefTitle(const Language& language, const checklist::Step& step, const Context& context) {
+  const QString brief = QStringLiteral("step.%1.brief").arg(QString::fromStdString(step.instruction));
+  return language.has(brief) ? language.sentence(brief, parametersOf(language, step, context).args)
+                             : stepTitle(language, step, context);
 }
 
 QString stepTitle(const Language& language, const checklist::Step& step, const Context& context) {
@@ -89,6 +112,10 @@ QString stepText(const Language& language, const checklist::Step& step, const Co
 QString cautionText(const Language& language, const std::string& caution) {
   const QString key = QStringLiteral("caution.%1.text").arg(QString::fromStdString(caution));
   return language.sentence(language.has(key) ? key : QStringLiteral("caution-unknown"));
+}
+
+QString cautionSource(const Language& language, const std::string& caution) {
+  return language.sentence(QStringLiteral("caution.%1.source").arg(QString::fromStdString(caution)));
 }
 
 }  // namespace ww::wording

@@ -11,6 +11,7 @@ QString named(const Language& language, const std::string& kind, const std::stri
   if (kind == "call") return callName(language, id);
   if (kind == "duty") return dutyName(language, id);
   if (kind == "caution") return cautionText(language, id);
+  if (kind == "caution-source") return cautionSource(language, id);
   return word(language, kind, id);
 }
 
@@ -62,7 +63,12 @@ struct ValueText {
     return language.number(area, 2) + QChar(0x202F) + "mm²";
   }
   QString operator()(const document::BandText& v) const { return bandText(language, v.band, v.unit); }
-  QString operator()(const document::Instruction& v) const { return stepTitle(language, v.step, context); }
+  QString operator()(const document::ReadingText& v) const {
+    return readingText(language, v.value, v.unit, v.band);
+  }
+  QString operator()(const document::Instruction& v) const {
+    return v.brief ? briefTitle(language, v.step, context) : stepTitle(language, v.step, context);
+  }
   QString operator()(const document::FindingTitle& v) const {
     return findingTitle(language, v.finding, context);
   }
