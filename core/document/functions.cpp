@@ -78,16 +78,6 @@ checklist::Verdict verdictOf(const checklist::Step& step, const job::Reading* re
   return checklist::judge(then, reading->value, reading->openLine);
 }
 
-const job::Acceptance* acceptanceOf(const job::Job& job, const verify::Finding& finding) {
-  constexpr std::string_view kSeverities[] = {"note", "warn", "fail", "stop"};
-  if (finding.severity >= verify::Severity::fail) return nullptr;
-  const std::string key = verify::keyOf(finding);
-  const std::string_view severity = kSeverities[static_cast<size_t>(finding.severity)];
-  for (const job::Acceptance& acceptance : job.acceptances)
-    if (acceptance.finding == key && acceptance.severity == severity) return &acceptance;
-  return nullptr;
-}
-
 std::vector<FunctionReport> functionsOf(const ReportInput& input) {
   std::vector<FunctionReport> functions;
   for (const operation::CallDemand& demand : input.demands) {

@@ -42,8 +42,7 @@ struct OpenPoint {
 /// outlive the result.
 std::vector<OpenPoint> openPoints(const ReportInput& input, const std::vector<FunctionReport>& functions);
 
-/// True when a person accepted the finding at its present severity.
-const job::Acceptance* acceptanceOf(const job::Job& job, const verify::Finding& finding);
+using job::acceptanceOf;
 
 /// Steps with a band, and how many of them have a reading that counts / lies inside.
 struct ReadingCount {

@@ -44,6 +44,16 @@ checklist::MeterFigures meterFiguresOf(const Job& job) {
   return figures;
 }
 
+const Acceptance* acceptanceOf(const Job& job, const verify::Finding& finding) {
+  constexpr std::string_view kSeverities[] = {"note", "warn", "fail", "stop"};
+  if (finding.severity >= verify::Severity::fail) return nullptr;
+  const std::string key = verify::keyOf(finding);
+  const std::string_view severity = kSeverities[static_cast<size_t>(finding.severity)];
+  for (const Acceptance& acceptance : job.acceptances)
+    if (acceptance.finding == key && acceptance.severity == severity) return &acceptance;
+  return nullptr;
+}
+
 std::optional<Job> withReading(Job job, Reading reading) {
   const auto same = [](const std::string& id) { return [&id](const Reading& r) { return r.id == id; }; };
   const auto begin = job.readings.begin();

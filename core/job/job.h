@@ -12,6 +12,7 @@
 #include "checklist/checklist.h"
 #include "checklist/step.h"
 #include "sheet/sheet.h"
+#include "verify/finding.h"
 
 namespace ww::job {
 
@@ -110,6 +111,10 @@ std::vector<checklist::Observation> observationsOf(const Job& job);
 
 /// Figures of the meter in hand, the one kept last; those of a usual meter when the job names none.
 checklist::MeterFigures meterFiguresOf(const Job& job);
+
+/// The acceptance of a finding at its present severity; null without one. What can hurt or will not work
+/// cannot be accepted.
+const Acceptance* acceptanceOf(const Job& job, const verify::Finding& finding);
 
 /// The job with one reading more; readings already there are never touched. Nothing when the reading has no
 /// id or one already taken, supersedes a reading that is not there or belongs to another step, strikes out

@@ -24,7 +24,10 @@ quantity::Loaded<Job> readJob(std::string_view text, const equipment::Library& l
 /// Canonical bytes: readJob() reads them back equal, and they are what is hashed.
 std::string writeJob(const Job& job);
 
-/// SHA-256 of the canonical bytes, hexadecimal. Signatures stand beside the frozen revision and are left out.
+/// Canonical bytes without the signatures, which stand beside a frozen revision; readJob() reads them.
+std::string writeFrozen(const Job& job);
+
+/// SHA-256 of writeFrozen(), hexadecimal.
 std::string hashOf(const Job& job);
 
 }  // namespace ww::job

@@ -109,10 +109,12 @@ json jobJson(const Job& job) {
 
 std::string writeJob(const Job& job) { return quantity::canonicalText(jobJson(job)); }
 
-std::string hashOf(const Job& job) {
+std::string writeFrozen(const Job& job) {
   json frozen = jobJson(job);
   frozen.erase("signatures");
-  return sha256(quantity::canonicalText(frozen));
+  return quantity::canonicalText(frozen);
 }
+
+std::string hashOf(const Job& job) { return sha256(writeFrozen(job)); }
 
 }  // namespace ww::job

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <set>
 
 #include "quantity/json.h"
@@ -103,6 +104,29 @@ std::string freeUnitTag(const Sheet& sheet, const std::string& wanted) {
   return free(wanted, [&](const std::string& tag) { return sheet.unitByTag(tag) != nullptr; });
 }
 
+/// What makes a unit of a system: its kind and what it does. Its make-up within (a timer, a battery) does
+/// not.
+struct UnitNature {
+  equipment::Kind kind;
+  std::set<std::string> duties;
+  friend auto operator<=>(const UnitNature&, const UnitNature&) = default;
+};
+
+/// Nothing when a profile is not in the library.
+std::optional<std::multiset<UnitNature>> naturesOf(const std::vector<std::string>& profiles,
+                                                   const equipment::Library& library) {
+  std::multiset<UnitNature> natures;
+  for (const std::string& id : profiles) {
+    const equipment::Profile* profile = library.find(id);
+    if (profile == nullptr) return std::nullopt;
+    if (profile->kind == equipment::Kind::accessory) continue;
+    UnitNature nature{profile->kind, {}};
+    for (const auto& duty : profile->duties) nature.duties.insert(duty.name);
+    natures.insert(std::move(nature));
+  }
+  return natures;
+}
+
 std::string freeCableName(const Sheet& sheet) {
   int n = 1;
   while (sheet.cableByName(std::to_string(n)) != nullptr) ++n;
@@ -161,6 +185,20 @@ Sheet withSystem(Sheet sheet, const SystemKind& kind) {
     }
   }
   return sheet;
+}
+
+std::string systemOf(const Sheet& sheet, const std::vector<SystemKind>& kinds,
+                     const equipment::Library& library) {
+  std::vector<std::string> profiles;
+  for (const Unit& unit : sheet.units) profiles.push_back(unit.profile);
+  const auto natures = naturesOf(profiles, library);
+  if (!natures || natures->empty()) return {};
+  for (const SystemKind& kind : kinds) {
+    profiles.clear();
+    for (const auto& placed : kind.units) profiles.push_back(placed.profile);
+    if (naturesOf(profiles, library) == natures) return kind.id;
+  }
+  return {};
 }
 
 std::string freeTag(const Sheet& sheet, const equipment::Profile& profile) {

@@ -41,6 +41,11 @@ const std::vector<SystemKind>& standardSystems();
 /// ends. Tags and cable names that are taken get a number.
 Sheet withSystem(Sheet sheet, const SystemKind& kind);
 
+/// Letter of the kind of system that a sheet is: the one whose units are of the same kinds with the same
+/// duties, accessories left out. Empty when it is none, or a unit is of no known profile.
+std::string systemOf(const Sheet& sheet, const std::vector<SystemKind>& kinds,
+                     const equipment::Library& library);
+
 /// A tag for one more unit of a profile: the customary letter of its kind, numbered where it is taken.
 std::string freeTag(const Sheet& sheet, const equipment::Profile& profile);
 
