@@ -28,19 +28,21 @@ Table unitTable(const Source& source) {
 
 /// Every transformer with its fuse and the call that draws most from it.
 Table supplyTable(const Source& source) {
-  Table table{{column("report.column.transformer", 3), column("report.column.rating", 1.5, Align::decimal),
-               column("report.column.fuse", 1.5, Align::decimal), column("report.column.heaviest", 3),
-               column("report.column.load", 1.5, Align::decimal),
-               column("report.column.percent", 1.5, Align::decimal)},
-              {}};
+  Table table{
+      {column("report.column.transformer", 3), column("report.column.heaviest", 3),
+       column("report.column.rating", 1.5, Align::decimal), column("report.column.fuse", 1.5, Align::decimal),
+       column("report.column.load", 1.5, Align::decimal),
+       column("report.column.percent", 1.5, Align::decimal)},
+      {}};
   if (source.input.results.empty()) return table;
   for (const auto& first : source.input.results.front().sources) {
     const HeaviestCall heaviest = heaviestCall(source.input, first.unit, first.part);
     const auto fuse = fuseOf(source, first.unit);
     table.rows.push_back(
-        {{cell(UnitName{first.unit}, Emphasis::strong), cell(Number{first.rating.si(), "VA", 0}),
+        {{cell(UnitName{first.unit}, Emphasis::strong), cell(Named{"call", heaviest.call->call}),
+          cell(Number{first.rating.si(), "VA", 0}),
           fuse ? cell(Number{fuse->si(), "A", 0}) : cell(phrase("report.no-fuse"), Emphasis::quiet),
-          cell(Named{"call", heaviest.call->call}), cell(Number{heaviest.source->shown.si(), "VA", 1}),
+          cell(Number{heaviest.source->shown.si(), "VA", 1}),
           cell(Number{heaviest.source->loadPercent, "%", 0})},
          false});
   }

@@ -294,14 +294,15 @@ TEST(Equipment, HasTheFuseAndTheLoadOfEveryCall) {
   const SampleReport sample(testing::rowG());
   const auto input = sample.input();
   std::vector<Table> tables;
-  for (const auto& node : section(sample.report(), "equipment").nodes)
+  const Report report = sample.report();
+  for (const auto& node : section(report, "equipment").nodes)
     if (const auto* table = std::get_if<Table>(&node)) tables.push_back(*table);
   ASSERT_GE(tables.size(), 3u);
   const Row& supply = tables[1].rows.at(0);
-  ASSERT_NE(in<Number>(supply.cells[2]), nullptr);
-  EXPECT_EQ(in<Number>(supply.cells[2])->value, 3) << "as the unit profile has it";
-  EXPECT_EQ(in<Number>(supply.cells[2])->unit, "A");
-  const std::string heaviest = in<Named>(supply.cells[3])->id;
+  ASSERT_NE(in<Number>(supply.cells[3]), nullptr);
+  EXPECT_EQ(in<Number>(supply.cells[3])->value, 3) << "as the unit profile has it";
+  EXPECT_EQ(in<Number>(supply.cells[3])->unit, "A");
+  const std::string heaviest = in<Named>(supply.cells[1])->id;
   const Table& loads = tables[2];
   ASSERT_EQ(loads.rows.size(), input.results.size());
   for (size_t i = 0; i < loads.rows.size(); ++i) {
@@ -328,7 +329,8 @@ TEST(Cautions, EachStandsOnceWithItsSource) {
 TEST(OwnersPage, TellsWhatWasAgreedOnlyWhereTheJobHasIt) {
   SampleReport sample(testing::rowG());
   const auto agreedRows = [&] {
-    const auto& nodes = section(sample.report(), "owner").nodes;
+    const Report report = sample.report();
+    const auto& nodes = section(report, "owner").nodes;
     for (size_t i = 0; i + 1 < nodes.size(); ++i)
       if (const auto* heading = std::get_if<Heading>(&nodes[i]);
           heading != nullptr && std::get<Phrase>(heading->text).key == "report.heading.agreed")
