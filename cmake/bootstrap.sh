@@ -4,6 +4,7 @@
 # Packages come from Debian (cmake/packages.txt) and only when missing; files go to build/ and nowhere else.
 set -eu
 export LC_ALL=C.UTF-8
+asked_platform=${QT_QPA_PLATFORM:-}
 export QT_QPA_PLATFORM="${QT_QPA_PLATFORM:-offscreen}"
 
 root=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
@@ -136,7 +137,16 @@ run_demos() {
     count=$((count + 1))
   done
   ln -sfn release/bin/ww build/ww
-  say "$count jobs checked. Their reports: $out/*.pdf. The command: build/ww"
+  ln -sfn release/bin/wirewright build/wirewright
+  say "$count jobs checked. Their reports: $out/*.pdf. The command: build/ww. The window: build/wirewright"
+}
+
+# The window, where there is a screen to open it on; its jobs stay in build/ too.
+open_window() {
+  [ -n "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ] && [ "$asked_platform" != offscreen ] || return 0
+  say "Opening the window on build/jobs; closing it ends this command."
+  if [ -n "$asked_platform" ]; then QT_QPA_PLATFORM=$asked_platform; else unset QT_QPA_PLATFORM; fi
+  contained build/wirewright --data build/jobs
 }
 
 lint() {
@@ -150,8 +160,9 @@ case "${1:-}" in
     # The tests join the build only where their packages are installed.
     if [ -z "$(missing_packages test)" ]; then tests=ON; else tests=OFF; fi
     configure release "-DWIREWRIGHT_TESTS=$tests"
-    build release ww
+    build release ww wirewright
     run_demos
+    open_window
     ;;
   test)
     say "Wirewright: lint, build in build/release and the tests fast, reference, window and fuzz"
@@ -176,6 +187,20 @@ case "${1:-}" in
     build sanitize
     run_tests sanitize build/sanitize
     ;;
+  pictures)
+    say "Wirewright: every place as a picture, in build/pictures"
+    need_packages build run test
+    configure release -DWIREWRIGHT_TESTS=ON
+    build release ww_pictures
+    contained build/release/bin/ww_pictures build/pictures
+    ;;
+  start)
+    say "Wirewright: from process start to the first key taken, with 100,000 jobs in the store"
+    need_packages build run test
+    configure release -DWIREWRIGHT_TESTS=ON
+    build release ww_start
+    contained build/release/bin/ww_start build/start
+    ;;
   bench)
     shift
     say "Wirewright: the benchmarks in build/release; what follows is passed on to them"
@@ -197,7 +222,7 @@ case "${1:-}" in
     sh cmake/lint.sh format
     ;;
   *)
-    say "usage: sh cmake/bootstrap.sh run|test|lint|format|long|sanitize|bench" >&2
+    say "usage: sh cmake/bootstrap.sh run|test|lint|format|long|sanitize|bench|pictures|start" >&2
     exit 2
     ;;
 esac

@@ -68,7 +68,9 @@ QString filled(QString sheet, const paint::Theme& theme) {
                                                           {"alarm", theme.severities[0].text}};
   for (const auto& [name, colour] : tokens)
     sheet.replace(QStringLiteral("{%1}").arg(QLatin1String(name)), colour.name());
-  return sheet;
+  // Pictures of controls come in two tones.
+  const bool dark = theme.ground.lightness() < 128;
+  return sheet.replace(QStringLiteral("{tone}"), dark ? QStringLiteral("dark") : QStringLiteral("light"));
 }
 
 constexpr double kTextPoints = 9.75;  // 13 px at 96 dpi
@@ -80,13 +82,15 @@ QLabel[role="title"] { font-size: 15pt; font-weight: 700; }
 QLabel[role="heading"] { font-size: 12pt; font-weight: 700; }
 QLabel[role="caption"] { font-size: 8.25pt; font-weight: 700; color: {ink2}; }
 QLabel[role="quiet"] { color: {ink2}; }
+QLabel[role="pill"] { background: {ink}; color: {ground}; border-radius: 12px; padding: 2px 12px;
+  font-weight: 700; min-height: 20px; }
 QFrame[role="bar"] { background: {ink}; border-radius: 4px; }
 QFrame[role="bar"] QLabel { color: {ground}; }
 QWidget[role="banner"] { background: {accentSoft}; }
 QLabel[role="status"], QLabel[role="status-alarm"] { font-size: 8.25pt; color: {ink2}; }
 QLabel[role="status-alarm"] { color: {alarm}; font-weight: 700; }
 QFrame[role="hairline"] { background: {hairline}; border: none; }
-QPushButton, QToolButton { background: {panel}; border: 1px solid {edge}; border-radius: 4px; padding: 0 12px;
+QPushButton, QToolButton { background: {panel}; border: 1px solid {edge}; border-radius: 4px; padding: 0 10px;
   min-height: 30px; }
 QPushButton:focus, QToolButton:focus { border: 2px solid {accent}; }
 QPushButton:hover, QToolButton:hover { background: {accentSoft}; }
@@ -98,16 +102,29 @@ QToolButton[role="square"]:checked { background: {accentSoft}; border-color: {ac
 QToolButton::menu-indicator { image: none; }
 QPushButton[role="filter"] { padding: 0 8px; }
 QPushButton::menu-indicator { image: none; width: 0; }
-QPushButton[role="chip"] { border-radius: 15px; min-height: 26px; }
+QPushButton[role="chip"] { border-radius: 14px; min-height: 26px; }
 QPushButton[role="chip"]:checked { background: {ink}; color: {ground}; border-color: {ink}; }
 QLineEdit, QComboBox, QPlainTextEdit, QSpinBox, QDoubleSpinBox { background: {panel}; border: 1px solid {edge};
   border-radius: 4px; padding: 0 8px; min-height: 30px; selection-background-color: {accent};
   selection-color: {textOnAccent}; }
 QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QSpinBox:focus, QDoubleSpinBox:focus {
   border: 2px solid {accent}; }
+QComboBox::drop-down { border: none; width: 28px; }
+QComboBox::down-arrow { image: url(:/icons/choose-{tone}.svg); width: 16px; height: 16px; }
+QComboBox:disabled, QLineEdit:read-only, QPlainTextEdit:read-only { background: transparent; }
+QCheckBox::indicator, QListView::indicator { width: 16px; height: 16px; border: 1px solid {edge};
+  border-radius: 2px; background: {panel}; }
+QCheckBox::indicator:checked, QListView::indicator:checked { background: {accent}; border-color: {accent};
+  image: url(:/icons/ticked-{tone}.svg); }
+QScrollBar:vertical { background: transparent; width: 12px; }
+QScrollBar:horizontal { background: transparent; height: 12px; }
+QScrollBar::handle { background: {edge}; border-radius: 3px; margin: 3px; min-height: 24px; min-width: 24px; }
+QScrollBar::add-line, QScrollBar::sub-line { width: 0; height: 0; }
+QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
 QLineEdit[role="reading"] { font-size: 30pt; min-height: 62px; }
 QHeaderView::section { background: {panel}; color: {ink2}; border: none; border-bottom: 1px solid {hairline};
   font-size: 8.25pt; font-weight: 700; padding: 4px 8px; }
+QHeaderView::section:first { padding-left: 16px; }
 QTableView, QListView, QTreeView { background: {panel}; border: none; gridline-color: {hairline};
   selection-background-color: {accentSoft}; selection-color: {ink}; }
 QToolButton[role="rail"] { border: none; border-radius: 0; background: {panel}; padding: 0 8px; min-height: 48px;

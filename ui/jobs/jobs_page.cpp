@@ -11,6 +11,7 @@
 #include <QTableView>
 #include <QVBoxLayout>
 
+#include "fittings/elided_label.h"
 #include "fittings/icon.h"
 #include "fittings/pieces.h"
 #include "fittings/style.h"
@@ -49,7 +50,8 @@ void JobsPage::build() {
   search_->setMaxLength(200);
   search_->setClearButtonEnabled(false);
   auto* sign = new QLabel(search_);
-  sign->setPixmap(fittings::iconPixmap(QStringLiteral("search"), around_.theme.ink2, 20, devicePixelRatioF()));
+  sign->setPixmap(
+      fittings::iconPixmap(QStringLiteral("search"), around_.theme.ink2, 20, devicePixelRatioF()));
   auto* inside = new QHBoxLayout(search_);
   inside->setContentsMargins(8, 0, 10, 0);
   inside->addWidget(sign);
@@ -117,11 +119,9 @@ void JobsPage::buildFilters(QHBoxLayout* row) {
   connect(open, &QPushButton::clicked, this, [this] { addWord(QStringLiteral("findings:open")); });
   row->addWidget(open);
   row->addStretch(1);
-  auto* hint = fittings::label(sentence("or-type"), "quiet");
-  hint->setMinimumWidth(0);
-  hint->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
-  hint->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
-  row->addWidget(hint, 2);
+  auto* hint = new fittings::ElidedLabel("quiet", this);
+  hint->setWhole(sentence("or-type"));
+  row->addWidget(hint);
 }
 
 void JobsPage::buildList() {

@@ -5,6 +5,7 @@
 #include <QHBoxLayout>
 #include <QLabel>
 
+#include "fittings/elided_label.h"
 #include "fittings/pieces.h"
 #include "fittings/style.h"
 
@@ -32,9 +33,9 @@ StatusLine::StatusLine(const session::Surroundings& around, QWidget* parent)
     : QWidget(parent),
       around_(around),
       meter_(fittings::label({}, "status", this)),
-      saved_(fittings::label({}, "status", this)),
-      said_(fittings::label({}, "status", this)),
-      units_(fittings::label({}, "status", this)) {
+      units_(fittings::label({}, "status", this)),
+      saved_(new fittings::ElidedLabel("status", this)),
+      said_(new fittings::ElidedLabel("status", this)) {
   fittings::setRole(this, "sunk");
   setAttribute(Qt::WA_StyledBackground);
   setMinimumHeight(fittings::kStatusBar);
@@ -45,7 +46,6 @@ StatusLine::StatusLine(const session::Surroundings& around, QWidget* parent)
   row->addWidget(saved_);
   row->addWidget(said_, 1);
   row->addWidget(units_);
-  said_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
   const auto& language = around.language;
   units_->setText(language.sentence(
       QStringLiteral("window.units"),
@@ -56,7 +56,7 @@ StatusLine::StatusLine(const session::Surroundings& around, QWidget* parent)
   connect(&tick_, &QTimer::timeout, this, &StatusLine::refresh);
   sayFor_.setSingleShot(true);
   sayFor_.setInterval(12000);
-  connect(&sayFor_, &QTimer::timeout, said_, &QLabel::clear);
+  connect(&sayFor_, &QTimer::timeout, said_, [this] { said_->setWhole({}); });
   setMeter({});
 }
 
@@ -75,20 +75,19 @@ void StatusLine::setSaved(std::function<SavedState()> saved) {
 void StatusLine::refresh() {
   const SavedState state = ask_ ? ask_() : SavedState{};
   const QString text = wordSaved(around_.language, state);
-  if (text == saved_->text()) return;
-  saved_->setText(text);
+  if (text == saved_->whole()) return;
+  saved_->setWhole(text);
   fittings::setRole(saved_, state.kind == SavedState::Kind::failed ? "status-alarm" : "status");
 }
 
 void StatusLine::say(const QString& sentence) {
-  said_->setText(sentence);
-  said_->setToolTip(sentence);
+  said_->setWhole(sentence);
   sayFor_.start();
   QAccessibleEvent event(said_, QAccessible::Alert);
   QAccessible::updateAccessibility(&event);
 }
 
-QString StatusLine::savedText() const { return saved_->text(); }
-QString StatusLine::saidText() const { return said_->text(); }
+QString StatusLine::savedText() const { return saved_->whole(); }
+QString StatusLine::saidText() const { return said_->whole(); }
 
 }  // namespace ww::shell

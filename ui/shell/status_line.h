@@ -10,6 +10,10 @@
 
 class QLabel;
 
+namespace ww::fittings {
+class ElidedLabel;
+}
+
 namespace ww::shell {
 
 /// What is known about the saving of the open job.
@@ -35,7 +39,8 @@ class StatusLine : public QWidget {
 
  private:
   const session::Surroundings& around_;
-  QLabel *meter_, *saved_, *said_, *units_;
+  QLabel *meter_, *units_;
+  fittings::ElidedLabel *saved_, *said_;
   std::function<SavedState()> ask_;
   QTimer tick_, sayFor_;
 };

@@ -9,6 +9,7 @@
 #include <QSignalBlocker>
 #include <QToolButton>
 
+#include "fittings/elided_label.h"
 #include "fittings/icon.h"
 #include "fittings/pieces.h"
 #include "fittings/style.h"
@@ -37,9 +38,7 @@ TopBar::TopBar(const session::Surroundings& around, QMenu* menu, QWidget* parent
   setAccessibleName(language.sentence(key("top-bar")));
   rail_ = fittings::iconButton(QStringLiteral("menu"), language.sentence(key("fold")), theme, {}, this);
   jobs_ = fittings::iconButton(QStringLiteral("jobs"), language.sentence(key("to-jobs")), theme, {}, this);
-  title_ = fittings::label({}, "heading", this);
-  title_->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Preferred);
-  title_->setMinimumWidth(80);
+  title_ = new fittings::ElidedLabel("heading", this);
   sheet_ = new QComboBox(this);
   sheet_->setAccessibleName(language.sentence(key("sheet-in-hand")));
   sheet_->setToolTip(sheet_->accessibleName());
@@ -107,8 +106,7 @@ void TopBar::refresh() {
   const auto& language = around_.language;
   const QString title =
       job_ ? addressOf(language, job_->job().site, job_->job().number) : language.sentence(key("jobs"));
-  title_->setText(title);
-  title_->setToolTip(title);
+  title_->setWhole(title);
   if (!job_) return;
   const QSignalBlocker quiet(sheet_);
   sheet_->setCurrentIndex(static_cast<int>(job_->sheetInHand()));

@@ -8,10 +8,13 @@
 
 class QComboBox;
 class QHBoxLayout;
-class QLabel;
 class QMenu;
 class QPushButton;
 class QToolButton;
+
+namespace ww::fittings {
+class ElidedLabel;
+}
 
 namespace ww::shell {
 
@@ -41,7 +44,7 @@ class TopBar : public QWidget {
   QWidget* placeBar_ = nullptr;
   QToolButton *rail_, *jobs_, *undo_, *redo_, *menu_;
   QPushButton* new_;
-  QLabel* title_;
+  fittings::ElidedLabel* title_;
   QComboBox* sheet_;
   QHBoxLayout* slot_;
 };
