@@ -111,15 +111,27 @@ QString findingTitle(const Language& language, const verify::Finding& finding, c
   return title.isEmpty() ? language.sentence(QStringLiteral("finding-unknown")) : title;
 }
 
-QString findingText(const Language& language, const verify::Finding& finding, const Context& context) {
+QString findingWhat(const Language& language, const verify::Finding& finding, const Context& context) {
+  const QString what =
+      Parameters(language, finding, context)
+          .sentence(QStringLiteral("finding.%1.what").arg(QString::fromStdString(finding.rule)));
+  return what.isEmpty() ? language.sentence(QStringLiteral("finding-unknown")) : what;
+}
+
+QString findingWhy(const Language& language, const verify::Finding& finding, const Context& context) {
   const Parameters parameters(language, finding, context);
-  const QString rule = QStringLiteral("finding.%1.").arg(QString::fromStdString(finding.rule));
-  // Each is a whole sentence or more of its own: what happens, the figures, the way of the current.
+  // Each is a whole sentence or more of its own: the figures, the way of the current.
   QStringList sentences;
-  for (const QString& key : {rule + "what", rule + "why", QStringLiteral("finding-path")})
+  for (const QString& key : {QStringLiteral("finding.%1.why").arg(QString::fromStdString(finding.rule)),
+                             QStringLiteral("finding-path")})
     if (const QString text = parameters.sentence(key); !text.isEmpty()) sentences << text;
-  return sentences.isEmpty() ? language.sentence(QStringLiteral("finding-unknown"))
-                             : sentences.join(QChar(u' '));
+  return sentences.join(QChar(u' '));
+}
+
+QString findingText(const Language& language, const verify::Finding& finding, const Context& context) {
+  const QString why = findingWhy(language, finding, context);
+  const QString what = findingWhat(language, finding, context);
+  return why.isEmpty() ? what : what + QChar(u' ') + why;
 }
 
 }  // namespace ww::wording

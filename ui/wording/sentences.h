@@ -5,6 +5,7 @@
 #include <string>
 
 #include "document/value.h"
+#include "history/store_problem.h"
 #include "quantity/loaded.h"
 #include "verify/finding.h"
 #include "wording/language.h"
@@ -16,9 +17,15 @@ namespace ww::wording {
 QString findingTitle(const Language& language, const verify::Finding& finding, const Context& context);
 /// What happens and why, with volts, amps and path as far as the finding carries them.
 QString findingText(const Language& language, const verify::Finding& finding, const Context& context);
+/// The two halves of it: what happens; why, empty where the finding carries no more figures.
+QString findingWhat(const Language& language, const verify::Finding& finding, const Context& context);
+QString findingWhy(const Language& language, const verify::Finding& finding, const Context& context);
 
 /// "file, where: what is wrong; what would be right". An empty file is left out.
 QString problemText(const Language& language, const quantity::Problem& problem, const QString& file = {});
+
+/// Why the store cannot be opened, read or written, and what to do.
+QString storeProblemText(const Language& language, const history::StoreProblem& problem);
 
 /// What to do at a step: "Measure Y to C at the outdoor unit, AC volts, 23.8 to 26.9 V".
 QString stepText(const Language& language, const checklist::Step& step, const Context& context);

@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QLabel>
+#include <QListWidget>
+#include <QPushButton>
+#include <QWidget>
+
+#include "fittings/key_map.h"
+#include "wiring/entry_line.h"
+#include "wiring/in_hand.h"
+#include "wiring/mend_finder.h"
+
+class QHBoxLayout;
+class QScrollArea;
+class QStackedWidget;
+class QVBoxLayout;
+
+namespace ww::wiring {
+
+/// What the sheet check says: one line when closed; open, the list of findings and, of the chosen one, what
+/// happens, why, and the mends.
+class FindingsStrip : public QWidget {
+  Q_OBJECT
+ public:
+  FindingsStrip(InHand& hand, SearchMends search, QWidget* parent = nullptr);
+
+  bool open() const { return open_; }
+  void setOpen(bool open);
+  /// Opens, and chooses the next finding or the one before.
+  void step(int by);
+  void choose(const std::string& key);
+  /// F4: into the list of mends.
+  void toMends();
+  /// Puts a preview away, else closes; false when there was neither.
+  bool stepOut();
+
+  QListWidget* list() const { return list_; }
+  QListWidget* mends() const { return mends_; }
+  QPushButton* acceptButton() const { return accept_; }
+  EntryLine* entry() const { return entry_; }
+  bool searching() const { return finder_->searching(); }
+  const std::vector<Mend>& found() const { return found_; }
+  /// Shows or hides the chosen mend on the diagram; does it.
+  void previewMend();
+  void applyMend();
+  /// What is shown of the chosen finding, as text.
+  QString shownText() const;
+
+ Q_SIGNALS:
+  void say(const QString& sentence);
+  /// The sheet that a mend would give; nothing ends the preview.
+  void preview(const std::optional<ww::sheet::Sheet>& sheet);
+  void closed();
+
+ private:
+  void buildLine();
+  void buildList();
+  void buildDetail();
+  void bindKeys();
+  void takeFindings();
+  void takeLine();
+  void showChosen(bool byPerson);
+  void askForMends();
+  void takeMends(const std::vector<Mend>& mends);
+  void endPreview();
+  void acceptChosen();
+  const verify::Finding* chosen() const;
+  Selection placesOf(const verify::Finding& finding) const;
+
+  InHand& hand_;
+  MendFinder* finder_;
+  bool open_ = false, filling_ = false;
+  std::string key_;  ///< of the chosen finding
+  std::vector<std::string> keysShown_;
+  std::vector<Mend> found_;
+  int previewed_ = -1;
+
+  QWidget* line_;
+  QHBoxLayout* badges_ = nullptr;
+  QLabel* sentence_ = nullptr;
+  QPushButton* openButton_ = nullptr;
+  QStackedWidget* pages_;
+  QLabel *count_ = nullptr, *what_ = nullptr, *why_ = nullptr, *whyCaption_ = nullptr, *mendState_ = nullptr;
+  QLabel* accepted_ = nullptr;
+  QListWidget *list_ = nullptr, *mends_ = nullptr;
+  QPushButton* accept_ = nullptr;
+  EntryLine* entry_ = nullptr;
+};
+
+}  // namespace ww::wiring
