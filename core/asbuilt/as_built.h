@@ -22,7 +22,8 @@ struct PlacedUnit {
   std::string tag;
   std::shared_ptr<const equipment::Profile> profile;
   std::map<std::string, std::string> settings;
-  double tapRatio = 1;  ///< line volts over the primary tap
+  double tapRatio = 1;      ///< line volts over the primary tap
+  double phaseDegrees = 0;  ///< of the secondary's EMF; 180 where hot and common changed places
 };
 
 /// An element of a unit's inner circuit, placed.

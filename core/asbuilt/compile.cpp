@@ -89,7 +89,7 @@ class Compiler {
     const auto found = library_.profiles.find(unit.profile);
     if (found == library_.profiles.end()) return;
     const Profile& profile = *found->second;
-    PlacedUnit placed{unit.id, unit.tag, found->second, {}, 1};
+    PlacedUnit placed{unit.id, unit.tag, found->second, {}, 1, phaseOf(unit)};
     for (const auto& setting : profile.settings)
       placed.settings[setting.key] = settingOf(sheet_, unit, profile, setting.key);
     const auto tap = sheet_.settings.find(unit.tag, "tap");
@@ -101,6 +101,12 @@ class Compiler {
     for (const auto& terminal : profile.terminals) terminalPlace(unit.id, terminal.id);
     for (size_t i = 0; i < profile.elements.size(); ++i) placeElement(index, unit, placed, int(i));
     result_.units.push_back(std::move(placed));
+  }
+
+  double phaseOf(const sheet::Unit& unit) const {
+    const auto text = sheet_.settings.find(unit.tag, "phase");
+    const auto degrees = text ? quantity::parseNumber(*text) : std::nullopt;
+    return degrees && std::isfinite(*degrees) ? std::remainder(*degrees, 360) : 0;
   }
 
   static double customaryTap(double volts) {

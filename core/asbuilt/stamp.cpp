@@ -14,7 +14,9 @@ using equipment::CoilPart;
 using equipment::ContactPart;
 using equipment::FusePart;
 using equipment::InputPart;
+using equipment::PilePart;
 using equipment::ResistorPart;
+using equipment::SolidStatePart;
 using equipment::SupplyPart;
 using equipment::ThermalPart;
 using equipment::TransformerPart;
@@ -42,11 +44,21 @@ void stampMetal(const AsBuilt& circuit, const Conditions& conditions, circuit::S
   for (const Bonding& bonding : circuit.bondings) solver.setBranch(bonding.branch, Scalar(1 / kBondOhms));
 }
 
-/// Admittance of one element at the supply frequency; supplies are ports and come later.
+/// What is no fixed admittance. Kept from solve to solve to spare the allocations.
+struct Ports {
+  std::vector<circuit::PowerPort> supplies;
+  std::vector<circuit::DropPort> outputs;
+};
+
+circuit::DropPort dropOf(const SolidStatePart& part, int branch) {
+  return {branch, part.drop.si(), 0.05, part.open.si()};
+}
+
+/// Admittance of one element at the supply frequency; supplies and closed electronic outputs come later.
 class AcStamp {
  public:
   AcStamp(const AsBuilt& circuit, const Positions& positions, const Conditions& conditions,
-          circuit::Solver<Phasor>& solver, std::vector<circuit::PowerPort>& ports)
+          circuit::Solver<Phasor>& solver, Ports& ports)
       : circuit_(circuit), positions_(positions), conditions_(conditions), solver_(solver), ports_(ports) {}
 
   void place(size_t index) {
@@ -58,8 +70,9 @@ class AcStamp {
 
   void operator()(const TransformerPart& part) {
     if (!positions_.closed[index_]) return;  // what an idle core lets through is next to nothing
-    const double tapRatio = circuit_.units[size_t(device_->unit)].tapRatio;
-    put(1.0 / sourceImpedance(part, conditions_), emf(part, tapRatio, conditions_));
+    const PlacedUnit& unit = circuit_.units[size_t(device_->unit)];
+    put(1.0 / sourceImpedance(part, conditions_),
+        std::polar(emf(part, unit.tapRatio, conditions_), unit.phaseDegrees * std::numbers::pi / 180));
   }
   void operator()(const FusePart& part) {
     if (positions_.closed[index_]) put(1 / part.resistance.si());
@@ -78,8 +91,16 @@ class AcStamp {
     if (!positions_.supplyOn[index_]) return;
     const double s = positions_.supplyVoltAmps[index_] * conditions_.supplyScale;
     const double pf = part.powerFactor;
-    ports_.push_back({device_->branch, s * Phasor(pf, std::sqrt(1 - pf * pf)), 0});
+    ports_.supplies.push_back({device_->branch, s * Phasor(pf, std::sqrt(1 - pf * pf)), 0});
   }
+  void operator()(const SolidStatePart& part) {
+    if (positions_.closed[index_])
+      ports_.outputs.push_back(dropOf(part, device_->branch));
+    else
+      put(1 / part.open.si());
+  }
+  /// Thermopile circuits are apart from all others and purely resistive: a phasor stands for direct volts.
+  void operator()(const PilePart& part) { put(1 / part.resistance.si(), part.open.si()); }
 
  private:
   void put(Phasor admittance, Phasor volts = {}) { solver_.setBranch(device_->branch, admittance, volts); }
@@ -88,10 +109,87 @@ class AcStamp {
   const Positions& positions_;
   const Conditions& conditions_;
   circuit::Solver<Phasor>& solver_;
-  std::vector<circuit::PowerPort>& ports_;
+  Ports& ports_;
   size_t index_ = 0;
   const Device* device_ = nullptr;
 };
+
+/// Lays the overrides over what was stamped.
+template <class Scalar>
+class Overrider {
+ public:
+  Overrider(const AsBuilt& circuit, const Conditions& conditions, circuit::Solver<Scalar>& solver)
+      : circuit_(circuit), conditions_(conditions), solver_(solver) {}
+
+  void apply() {
+    for (const Override& change : conditions_.overrides)
+      if (change.branch >= 0 && change.branch < solver_.plan().branches()) apply(change);
+  }
+
+ private:
+  void apply(const Override& change) {
+    const int branch = change.branch;
+    const Scalar was = solver_.admittance(branch);
+    const Scalar volts = solver_.emf(branch);
+    switch (change.kind) {
+      case Override::Kind::open:
+      case Override::Kind::stuckOpen: solver_.setBranch(branch, {}); break;
+      case Override::Kind::ohms:
+      case Override::Kind::bridge: solver_.setBranch(branch, Scalar(1 / change.value)); break;
+      case Override::Kind::series:
+        solver_.setBranch(branch, was / (Scalar(1) + was * change.value), volts);
+        break;
+      case Override::Kind::parallel: {
+        const Scalar both = was + Scalar(1 / change.value);
+        solver_.setBranch(branch, both, volts * was / both);
+        break;
+      }
+      case Override::Kind::emf: solver_.setBranch(branch, was, volts * change.value); break;
+      case Override::Kind::stuckClosed: close(branch); break;
+      case Override::Kind::heldIn: setArmature(branch, true); break;
+      case Override::Kind::heldOut: setArmature(branch, false); break;
+    }
+  }
+
+  template <class Part>
+  const Part* part(int branch) const {
+    return size_t(branch) < circuit_.devices.size()
+               ? std::get_if<Part>(&circuit_.devices[size_t(branch)].part)
+               : nullptr;
+  }
+
+  void close(int branch) {
+    if (const auto* contact = part<ContactPart>(branch))
+      solver_.setBranch(branch, Scalar(1 / (contact->closed.si() * conditions_.contactScale)));
+  }
+
+  void setArmature(int branch, bool in) {
+    if constexpr (std::is_same_v<Scalar, Phasor>)
+      if (const auto* coil = part<CoilPart>(branch))
+        solver_.setBranch(branch,
+                          1.0 / (conditions_.coilScale * coilImpedance(*coil, in, circuit_.frequency)));
+  }
+
+  const AsBuilt& circuit_;
+  const Conditions& conditions_;
+  circuit::Solver<Scalar>& solver_;
+};
+
+/// A supply that is out of the circuit is no port; an electronic output may be held open or closed.
+void overridePorts(const AsBuilt& circuit, const Conditions& conditions, circuit::Solver<Phasor>& solver,
+                   Ports& ports) {
+  using Kind = Override::Kind;
+  for (const Override& change : conditions.overrides) {
+    const auto here = [&](const auto& port) { return port.branch == change.branch; };
+    if (change.kind == Kind::open || change.kind == Kind::ohms) std::erase_if(ports.supplies, here);
+    if (change.branch < 0 || size_t(change.branch) >= circuit.devices.size()) continue;
+    const auto* output = std::get_if<SolidStatePart>(&circuit.devices[size_t(change.branch)].part);
+    if (output == nullptr) continue;
+    std::erase_if(ports.outputs, here);
+    if (change.kind == Kind::stuckClosed) ports.outputs.push_back(dropOf(*output, change.branch));
+    if (change.kind == Kind::stuckOpen) solver.setBranch(change.branch, 1 / output->open.si());
+  }
+}
 
 /// Ohms of one element to a meter's direct current; nothing where no current passes.
 struct DeadOhms {
@@ -115,6 +213,8 @@ struct DeadOhms {
   std::optional<double> operator()(const SupplyPart& part) const {
     return part.dc.si() * conditions.supplyScale;
   }
+  std::optional<double> operator()(const SolidStatePart& part) const { return part.open.si(); }
+  std::optional<double> operator()(const PilePart& part) const { return part.resistance.si(); }
   static std::optional<double> when(bool yes, double ohms) {
     return yes ? std::optional(ohms) : std::nullopt;
   }
@@ -139,13 +239,18 @@ Phasor coilImpedance(const CoilPart& part, bool sealed, double frequency) {
 
 circuit::PowerOutcome solve(const AsBuilt& circuit, const Positions& positions, const Conditions& conditions,
                             circuit::Solver<Phasor>& solver) {
-  thread_local std::vector<circuit::PowerPort> ports;  // kept to spare an allocation in every solve
-  ports.clear();
+  thread_local Ports ports;
+  ports.supplies.clear();
+  ports.outputs.clear();
   solver.clear();
   stampMetal(circuit, conditions, solver);
   AcStamp stamp(circuit, positions, conditions, solver, ports);
   for (size_t i = 0; i < circuit.devices.size(); ++i) stamp.place(i);
-  return circuit::solveWithConstantPower(solver, ports);
+  if (!conditions.overrides.empty()) {
+    Overrider<Phasor>(circuit, conditions, solver).apply();
+    overridePorts(circuit, conditions, solver, ports);
+  }
+  return circuit::solveWithConstantPower(solver, ports.supplies, ports.outputs);
 }
 
 void stampDead(const AsBuilt& circuit, const Positions& positions, const Conditions& conditions,
@@ -158,6 +263,7 @@ void stampDead(const AsBuilt& circuit, const Positions& positions, const Conditi
     const auto ohms = std::visit(DeadOhms{positions.closed[i] != 0, conditions}, device.part);
     if (ohms) solver.setBranch(device.branch, 1 / *ohms);
   }
+  Overrider<double>(circuit, conditions, solver).apply();
   solver.solve();
 }
 

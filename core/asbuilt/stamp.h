@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "asbuilt/as_built.h"
+#include "asbuilt/override.h"
 #include "circuit/power_port.h"
 #include "circuit/solver.h"
 
@@ -12,14 +12,15 @@ namespace ww::asbuilt {
 /// The circumstances of one solve, and how the installation deviates from its typical figures. All factors 1
 /// and all shifts 0: typical.
 struct Conditions {
-  double line = 1;                 ///< line voltage over nominal
-  double temperature = 20;         ///< of the conductors, Celsius
-  double regulationShift = 0;      ///< added to each transformer's regulation
-  double coilScale = 1;            ///< on every coil's and heater's impedance
-  double supplyScale = 1;          ///< on every supply's VA; at DC on its ohms
-  double inputScale = 1;           ///< on every input's resistance
-  double contactScale = 1;         ///< on every contact's and switch's resistance
-  std::vector<double> cableScale;  ///< on each cable's length, by cable index; empty: 1
+  double line = 1;                  ///< line voltage over nominal
+  double temperature = 20;          ///< of the conductors, Celsius
+  double regulationShift = 0;       ///< added to each transformer's regulation
+  double coilScale = 1;             ///< on every coil's and heater's impedance
+  double supplyScale = 1;           ///< on every supply's VA; at DC on its ohms
+  double inputScale = 1;            ///< on every input's resistance
+  double contactScale = 1;          ///< on every contact's and switch's resistance
+  std::vector<double> cableScale;   ///< on each cable's length, by cable index; empty: 1
+  std::vector<Override> overrides;  ///< faults; bridges among them need a solver on the plan of planFor
 };
 
 /// State of everything that can move, by device index. Entries of devices of other kinds are unused.

@@ -3,6 +3,8 @@
 
 #include "circuit/power_flow.h"
 
+#include <algorithm>
+#include <cmath>
 #include <vector>
 
 namespace ww::circuit {
@@ -76,6 +78,29 @@ PowerOutcome solveWithConstantPower(Solver<Phasor>& solver, std::span<const Powe
   for (const PowerPort& port : ports)
     if (draws(port)) loads.push_back(port);
   return solveSeveral(solver, loads);
+}
+
+PowerOutcome solveWithConstantPower(Solver<Phasor>& solver, std::span<const PowerPort> ports,
+                                    std::span<const DropPort> drops) {
+  constexpr int mostRounds = 200;
+  for (const DropPort& drop : drops) solver.setBranch(drop.branch, 1 / drop.leastOhms);
+  PowerOutcome outcome = solveWithConstantPower(solver, ports);
+  // current() needs only the volts of the last solve and the branch itself, so each branch may be changed as
+  // soon as its own current is read.
+  bool agrees = drops.empty();
+  for (int round = 0; round < mostRounds && !agrees; ++round) {
+    agrees = true;
+    for (const DropPort& drop : drops) {
+      const double amps = std::abs(solver.current(drop.branch));
+      const double was = 1 / solver.admittance(drop.branch).real();
+      const bool conducts = amps * drop.mostOhms > drop.volts;
+      const double ohms = conducts ? std::max(drop.leastOhms, drop.volts / amps) : drop.mostOhms;
+      agrees = agrees && std::abs(ohms - was) <= 1e-10 * was;
+      solver.setBranch(drop.branch, 1 / ohms);
+    }
+    outcome = solveWithConstantPower(solver, ports);
+  }
+  return outcome;
 }
 
 }  // namespace ww::circuit

@@ -63,6 +63,7 @@ class Solver {
   explicit Solver(std::shared_ptr<const Plan> plan);
 
   const Plan& plan() const { return *plan_; }
+  const std::shared_ptr<const Plan>& sharedPlan() const { return plan_; }
 
   /// All branches absent, no EMF.
   void clear();

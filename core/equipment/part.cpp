@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace ww::equipment {
 
@@ -14,6 +15,17 @@ Impedance impedance(const Load& load) {
   const double magnitude = kRatedVolts * kRatedVolts / load.power.si();
   const double pf = load.powerFactor;
   return {magnitude * pf, magnitude * std::sqrt(std::max(0.0, 1 - pf * pf))};
+}
+
+double meltingSeconds(const FusePart& fuse, double amps) {
+  const double rated = fuse.rating.si();
+  const double times = amps / rated;
+  if (!(times > fuse.holdsTo)) return std::numeric_limits<double>::infinity();
+  const double quick = fuse.meltingAmpSquaredSeconds / (amps * amps);
+  if (times >= fuse.quickFrom) return quick;
+  const double atQuick = fuse.meltingAmpSquaredSeconds / std::pow(fuse.quickFrom * rated, 2);
+  const double way = std::log(times / fuse.holdsTo) / std::log(fuse.quickFrom / fuse.holdsTo);
+  return std::max(quick, fuse.slowest.si() * std::pow(atQuick / fuse.slowest.si(), way));
 }
 
 std::vector<std::string> contradictions(const CoilPart& coil) {

@@ -54,14 +54,20 @@ struct TransformerPart {
   double regulation = 0.15;        ///< (no load - full load) / full load
   double angleDegrees = 0;         ///< of the source impedance: 0 plain, 35 inherently limited
   bool inherentlyLimited = false;  ///< primary link instead of a fuse
+  double linkHoldsTo = 2;          ///< times rated secondary amps that the link carries for ever
+  Seconds linkOpensAfter{120};     ///< of more than that
   friend bool operator==(const TransformerPart&, const TransformerPart&) = default;
 };
 
-/// Low-voltage fuse in series.
+/// Low-voltage fuse in series. Above `quickFrom` times its rating it melts by I^2 t; from `holdsTo`, where it
+/// takes `slowest`, the time falls to that along a straight line on double-logarithmic paper.
 struct FusePart {
   Amps rating;
   Ohms resistance;
   double meltingAmpSquaredSeconds = 0;
+  double holdsTo = 1.35;  ///< times rated amps
+  Seconds slowest{60};
+  double quickFrom = 1.85;
   friend bool operator==(const FusePart&, const FusePart&) = default;
 };
 
@@ -97,8 +103,42 @@ struct ResistorPart {
   friend bool operator==(const ResistorPart&, const ResistorPart&) = default;
 };
 
+/// An electronic switch. Open it lets a little through; closed it keeps some volts for itself, in phase with
+/// the current. One that feeds its control draws its living through the idle load when open and from those
+/// volts when closed.
+struct SolidStatePart {
+  Ohms open{47000};
+  Volts drop{1.5};
+  Seconds operating{0.002};
+  bool feeds = false;
+  Volts outBelow{12}, backAt{13};  ///< across it when open, if it feeds
+  Amps leastAmps{0.020};           ///< through it when closed, if it feeds
+  friend bool operator==(const SolidStatePart&, const SolidStatePart&) = default;
+};
+
+/// A thermopile: direct volts behind some ohms, positive at a.
+struct PilePart {
+  Volts open;
+  Ohms resistance;
+  friend bool operator==(const PilePart&, const PilePart&) = default;
+};
+
 using Part = std::variant<TransformerPart, FusePart, CoilPart, ThermalPart, InputPart, ContactPart,
-                          SupplyPart, ResistorPart>;
+                          SupplyPart, ResistorPart, SolidStatePart, PilePart>;
+
+/// Whether it opens and closes by logic.
+inline bool isContact(const Part& part) {
+  return std::holds_alternative<ContactPart>(part) || std::holds_alternative<SolidStatePart>(part);
+}
+
+/// Whether it keeps a unit's electronics alive.
+inline bool isSupply(const Part& part) {
+  const auto* output = std::get_if<SolidStatePart>(&part);
+  return std::holds_alternative<SupplyPart>(part) || (output != nullptr && output->feeds);
+}
+
+/// How long a cold fuse carries a current until it melts; infinite where it holds.
+double meltingSeconds(const FusePart& fuse, double amps);
 
 /// What is wrong with a coil's figures, as problem keys; empty when physics agrees: Rdc <= pf_i V^2/S_i,
 /// Rdc <= sealed real part, sealed X >= inrush X, drop-out < typical < guaranteed pull-in.

@@ -16,12 +16,18 @@ using quantity::Problems;
 constexpr double kMostVoltAmps = 500, kMostVolts = 60, kMostOhms = 1e7, kLeastOhms = 1e-4,
                  kMostSeconds = 3600;
 
-enum class PartKind { transformer, fuse, coil, thermal, input, contact, supply, resistor };
+enum class PartKind { transformer, fuse, coil, thermal, input, contact, supply, resistor, solidState, pile };
 
-const Fields::Words<PartKind> kPartWords{
-    {"transformer", PartKind::transformer}, {"fuse", PartKind::fuse},        {"coil", PartKind::coil},
-    {"thermal", PartKind::thermal},         {"input", PartKind::input},      {"contact", PartKind::contact},
-    {"supply", PartKind::supply},           {"resistor", PartKind::resistor}};
+const Fields::Words<PartKind> kPartWords{{"transformer", PartKind::transformer},
+                                         {"fuse", PartKind::fuse},
+                                         {"coil", PartKind::coil},
+                                         {"thermal", PartKind::thermal},
+                                         {"input", PartKind::input},
+                                         {"contact", PartKind::contact},
+                                         {"supply", PartKind::supply},
+                                         {"resistor", PartKind::resistor},
+                                         {"solidState", PartKind::solidState},
+                                         {"pile", PartKind::pile}};
 
 Volts volts(Fields& fields, std::string_view member) { return Volts(fields.number(member, 0, kMostVolts)); }
 Ohms ohms(Fields& fields, std::string_view member) {
@@ -70,6 +76,8 @@ TransformerPart readTransformer(Fields& fields) {
   part.regulation = fields.numberOr("regulation", part.regulation, 0.01, 0.5);
   part.inherentlyLimited = fields.truthOr("inherentlyLimited", false);
   part.angleDegrees = fields.numberOr("angleDegrees", part.inherentlyLimited ? 35 : 0, 0, 89);
+  part.linkHoldsTo = fields.numberOr("linkHoldsToTimesRated", part.linkHoldsTo, 1, 100);
+  part.linkOpensAfter = Seconds(fields.numberOr("linkSeconds", part.linkOpensAfter.si(), 0.01, kMostSeconds));
   return part;
 }
 
@@ -78,6 +86,9 @@ FusePart readFuse(Fields& fields) {
   part.rating = Amps(fields.number("amps", 0.1, 100));
   part.resistance = ohms(fields, "ohms");
   part.meltingAmpSquaredSeconds = fields.number("meltingAmpSquaredSeconds", 0.01, 1e6);
+  part.holdsTo = fields.numberOr("holdsToTimesRated", part.holdsTo, 1, 1.5);
+  part.slowest = Seconds(fields.numberOr("slowestSeconds", part.slowest.si(), 0.01, kMostSeconds));
+  part.quickFrom = fields.numberOr("quickFromTimesRated", part.quickFrom, 1.6, 20);
   return part;
 }
 
@@ -111,6 +122,20 @@ SupplyPart readSupply(Fields& fields) {
   return part;
 }
 
+SolidStatePart readSolidState(Fields& fields) {
+  SolidStatePart part;
+  part.open = Ohms(fields.numberOr("openOhms", part.open.si(), 100, kMostOhms));
+  part.drop = Volts(fields.numberOr("dropVolts", part.drop.si(), 0.1, 10));
+  part.operating = Seconds(fields.numberOr("operatingSeconds", part.operating.si(), 0, kMostSeconds));
+  part.feeds = fields.truthOr("feeds", false);
+  if (!part.feeds) return part;
+  part.outBelow = Volts(fields.numberOr("outBelowVolts", part.outBelow.si(), 0, kMostVolts));
+  part.backAt = Volts(fields.numberOr("backAtVolts", part.backAt.si(), 0, kMostVolts));
+  part.leastAmps = Amps(fields.numberOr("leastAmps", part.leastAmps.si(), 0, 1));
+  if (!(part.outBelow < part.backAt)) fields.complain("backAtVolts", "supply-lock-out-order");
+  return part;
+}
+
 Part readByKind(PartKind kind, Fields& fields, Problems& problems) {
   switch (kind) {
     case PartKind::transformer: return readTransformer(fields);
@@ -120,6 +145,8 @@ Part readByKind(PartKind kind, Fields& fields, Problems& problems) {
     case PartKind::input: return readInput(fields);
     case PartKind::contact: return readContact(fields);
     case PartKind::supply: return readSupply(fields);
+    case PartKind::solidState: return readSolidState(fields);
+    case PartKind::pile: return PilePart{volts(fields, "volts"), ohms(fields, "ohms")};
     case PartKind::resistor: break;
   }
   return ResistorPart{ohms(fields, "ohms")};

@@ -11,12 +11,16 @@ namespace {
 
 using quantity::cited;
 
-template <class P>
-std::vector<std::string> elementsOf(const Profile& profile) {
+std::vector<std::string> elementsThat(const Profile& profile, bool (*are)(const Part&)) {
   std::vector<std::string> ids;
   for (const Element& element : profile.elements)
-    if (std::holds_alternative<P>(element.part)) ids.push_back(element.id);
+    if (are(element.part)) ids.push_back(element.id);
   return ids;
+}
+
+template <class P>
+bool isOne(const Part& part) {
+  return std::holds_alternative<P>(part);
 }
 
 std::vector<std::string> signalsOf(const Logic& logic) {
@@ -36,11 +40,11 @@ class Names {
   explicit Names(Draft& draft)
       : draft_(draft),
         signals_(signalsOf(draft.profile.logic)),
-        inputs_(elementsOf<InputPart>(draft.profile)),
-        coils_(elementsOf<CoilPart>(draft.profile)),
-        thermals_(elementsOf<ThermalPart>(draft.profile)),
-        contacts_(elementsOf<ContactPart>(draft.profile)),
-        supplies_(elementsOf<SupplyPart>(draft.profile)) {
+        inputs_(elementsThat(draft.profile, isOne<InputPart>)),
+        coils_(elementsThat(draft.profile, isOne<CoilPart>)),
+        thermals_(elementsThat(draft.profile, isOne<ThermalPart>)),
+        contacts_(elementsThat(draft.profile, isContact)),
+        supplies_(elementsThat(draft.profile, isSupply)) {
     for (const auto& [fact, holds] : draft.profile.world) facts_.push_back(fact);
   }
 

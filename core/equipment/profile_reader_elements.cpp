@@ -91,7 +91,7 @@ void readElement(const JsonItem& item, Draft& draft) {
   draft.requireName(isName(element.b), fields.whereOf("b"), element.b);
   if (element.a == element.b) draft.complain(item.where, "same-node-twice", {{"node", cited(element.a)}});
   const bool known = readElementPart(fields, draft, element);
-  if (known && std::holds_alternative<ContactPart>(element.part)) readClosedBy(fields, draft, element);
+  if (known && isContact(element.part)) readClosedBy(fields, draft, element);
   if (known && std::holds_alternative<SupplyPart>(element.part))
     for (const JsonItem& relay : fields.listIfAny("relays", kMostRelays))
       if (const auto text = quantity::textOf(relay.value, relay.where, draft.problems))

@@ -66,11 +66,32 @@ struct RunningDuty {
   friend bool operator==(const RunningDuty&, const RunningDuty&) = default;
 };
 
-/// A low-voltage fuse that melted during the call.
+/// Why a fuse or a link opened: a path that is no load carries the current; several coils stand at inrush and
+/// none pulls in; or the loads together are too much for it.
+enum class MeltCause { shortCircuit, hum, overload };
+
+/// A low-voltage fuse, or the primary link of a transformer, that opened during the call.
 struct MeltedFuse {
   sheet::UnitId unit{};
   std::string part;
-  quantity::Amps amps;  ///< that melted it
+  quantity::Amps amps;      ///< that melted it; secondary amps for a link
+  quantity::Seconds after;  ///< of such current
+  MeltCause cause = MeltCause::overload;
+  bool primary = false;  ///< a link: not resettable, the transformer is dead
+};
+
+/// A supply that let go in the dip of the start.
+struct SupplyDip {
+  sheet::UnitId unit{};
+  std::string part;
+  bool cameBack = true;
+};
+
+/// One end of a race: whose coil was quickest, and what runs then.
+struct RaceEnd {
+  sheet::UnitId unit{};
+  std::string part;
+  std::vector<RunningDuty> duties;
 };
 
 /// The settled end state of one call.
@@ -84,6 +105,9 @@ struct CallResult {
   std::vector<SourceResult> sources;
   std::vector<MeltedFuse> melted;
   std::vector<sheet::TerminalRef> marginalInputs;  ///< inputs left between "seen" and "gone"
+  std::vector<SupplyDip> dips;                     ///< supplies that let go while coils pulled in
+  std::vector<RaceEnd> raceEnds;                   ///< every end it can have, the shown one first
+  quantity::Seconds period;  ///< of what goes round (chatter, a board that tries again); 0: nothing does
 };
 
 }  // namespace ww::operation

@@ -11,7 +11,6 @@ namespace {
 using circuit::Phasor;
 using circuit::Quality;
 using equipment::CoilPart;
-using equipment::FusePart;
 using equipment::InputPart;
 using equipment::ThermalPart;
 using equipment::TransformerPart;
@@ -30,19 +29,21 @@ double across(const AcSolver& solver, const asbuilt::Device& device) {
   return reading.quality == Quality::solid && reading.value ? std::abs(*reading.value) : 0;
 }
 
-/// The end state again under other conditions, everything held where it is.
-AcSolver held(const asbuilt::AsBuilt& circuit, asbuilt::Positions positions, double line, bool inrush) {
-  asbuilt::Conditions conditions;
-  conditions.line = line;
+/// The end state again at another line voltage, everything held where it is; only supplies that find no
+/// operating point let go.
+AcSolver held(const asbuilt::AsBuilt& circuit, const Machine& machine, double line, bool inrush) {
+  asbuilt::Conditions conditions = machine.conditions();
+  conditions.line *= line;
+  asbuilt::Positions positions = machine.positions();
   positions.allAtInrush = inrush;
-  AcSolver solver(circuit.plan);
-  asbuilt::solve(circuit, positions, conditions, solver);
+  AcSolver solver(machine.solver().sharedPlan());
+  solveLettingGo(circuit, positions, conditions, solver);
   return solver;
 }
 
 CoilState stateOfCoil(const CoilPart& coil, const CoilResult& result, bool in, bool late, bool chatters) {
   if (chatters) return CoilState::chatter;
-  if (!in) return result.sealed >= coil.dropOut ? CoilState::hum : CoilState::out;
+  if (!in) return result.sealed >= coil.dropOut && result.amps.si() > 0 ? CoilState::hum : CoilState::out;
   if (late) return CoilState::late;
   return result.pullIn < coil.pullInGuaranteed ? CoilState::under : CoilState::in;
 }
@@ -68,6 +69,7 @@ class Description {
     devices();
     terminals();
     wires();
+    roundabout();
   }
 
  private:
@@ -75,19 +77,31 @@ class Description {
     return circuit_.units[size_t(device.unit)];
   }
 
+  RunningDuty running(int unit, const equipment::Duty& duty) const {
+    return {duty.speed.empty() ? duty.name : duty.name + ":" + duty.speed, circuit_.units[size_t(unit)].id};
+  }
+
+  void roundabout() {
+    result_.period = quantity::Seconds(double(machine_.period()) / 1000);
+    for (const RaceOutcome& outcome : machine_.outcomes()) {
+      const asbuilt::Device& coil = circuit_.devices[size_t(outcome.quickest)];
+      RaceEnd end{unitOf(coil).id, circuit_.element(coil).id, {}};
+      for (const auto& [unit, duty] : outcome.duties)
+        end.duties.push_back(running(unit, circuit_.units[size_t(unit)].profile->duties[size_t(duty)]));
+      result_.raceEnds.push_back(std::move(end));
+    }
+  }
+
   void duties() {
     for (size_t u = 0; u < circuit_.units.size(); ++u)
       for (const auto& duty : circuit_.units[u].profile->duties)
-        if (machine_.logic(int(u)).value(duty.running))
-          result_.duties.push_back(
-              {duty.speed.empty() ? duty.name : duty.name + ":" + duty.speed, circuit_.units[u].id});
+        if (machine_.logic(int(u)).value(duty.running)) result_.duties.push_back(running(int(u), duty));
   }
 
   void devices() {
-    const auto& positions = machine_.positions();
-    const AcSolver inrush = held(circuit_, positions, 1, true);
-    const AcSolver inrushLow = held(circuit_, positions, lines_.low, true);
-    const AcSolver sealedLow = held(circuit_, positions, lines_.low, false);
+    const AcSolver inrush = held(circuit_, machine_, 1, true);
+    const AcSolver inrushLow = held(circuit_, machine_, lines_.low, true);
+    const AcSolver sealedLow = held(circuit_, machine_, lines_.low, false);
     for (size_t i = 0; i < circuit_.devices.size(); ++i) {
       const asbuilt::Device& device = circuit_.devices[i];
       const bool coil = std::holds_alternative<CoilPart>(device.part);
@@ -104,13 +118,17 @@ class Description {
         result_.coils.push_back(std::move(entry));
       } else if (const auto* source = std::get_if<TransformerPart>(&device.part)) {
         addSource(device, *source);
-      } else if (std::holds_alternative<FusePart>(device.part) && machine_.meltingAmps()[i] > 0) {
-        result_.melted.push_back(
-            {unitOf(device).id, circuit_.element(device).id, Amps(machine_.meltingAmps()[i])});
       } else if (std::holds_alternative<InputPart>(device.part) && machine_.marginalInput()[i]) {
         if (const auto& terminal = circuit_.nodeTerminals[size_t(device.a)])
           result_.marginalInputs.push_back(*terminal);
       }
+      if (const Melting& melting = machine_.melted()[i]; melting.amps > 0)
+        result_.melted.push_back({unitOf(device).id, circuit_.element(device).id, Amps(melting.amps),
+                                  quantity::Seconds(melting.afterSeconds), melting.cause,
+                                  std::holds_alternative<TransformerPart>(device.part)});
+      if (machine_.letGo()[i])
+        result_.dips.push_back(
+            {unitOf(device).id, circuit_.element(device).id, machine_.positions().supplyOn[i] != 0});
     }
   }
 
@@ -118,6 +136,7 @@ class Description {
     const asbuilt::Device& device = circuit_.devices[i];
     if (const auto* heater = std::get_if<ThermalPart>(&device.part))
       return stateOfHeater(*heater, entry, machine_.senses().hot[i] != 0);
+    if (machine_.holds()[i].dead) return CoilState::out;
     return stateOfCoil(std::get<CoilPart>(device.part), entry, machine_.positions().pulledIn[i] != 0,
                        machine_.late()[i] != 0, end_ == RunEnd::chatter && machine_.moved()[i]);
   }

@@ -49,9 +49,7 @@ LogicRun::LogicRun(const asbuilt::AsBuilt& circuit, int unit, int controlNumber)
     return -1;
   };
   for (size_t i = 0; i < circuit.devices.size() && supply_ < 0; ++i)
-    if (circuit.devices[i].unit == unit &&
-        std::holds_alternative<equipment::SupplyPart>(circuit.devices[i].part))
-      supply_ = int(i);
+    if (circuit.devices[i].unit == unit && equipment::isSupply(circuit.devices[i].part)) supply_ = int(i);
   const auto targetOf = [&](const LogicNode& node) {
     if (node.op == Op::signal)
       return int(std::find(names_.begin(), names_.end(), node.name) - names_.begin());

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "asbuilt/stamp.h"
+#include "operation/call_result.h"
 #include "operation/logic_run.h"
 
 namespace ww::operation {
@@ -26,14 +27,32 @@ struct Event {
 /// that tries again); the limit of time or events was reached.
 enum class RunEnd { settled, race, chatter, periodic, limit };
 
+/// A fuse or a primary link that opened.
+struct Melting {
+  double amps = 0;          ///< that did it (secondary amps for a link); 0: whole
+  double afterSeconds = 0;  ///< of such current
+  MeltCause cause = MeltCause::overload;
+};
+
+/// One way a race can end: the coil that was quickest and where everything stands then.
+struct RaceOutcome {
+  int quickest = 0;  ///< device
+  asbuilt::Positions positions;
+  std::vector<std::pair<int, int>> duties;  ///< that run then: unit, index into its profile's duties
+};
+
 /// The installation in motion: electric state and all logic at one moment. Copying it copies the moment.
 ///
 /// At one instant every starting coil stands at inrush; all that reach their typical pull-in move together to
 /// sealed, and the circuit is solved again until none moves. Contacts follow their logic after their
 /// operating time and make a new instant. A coil that is in and falls below its drop-out in the dip of a
-/// start lets go with it. Supplies cut out and come back with hysteresis; a fuse that carries more than 1.35
-/// times its rating once the coils have settled melts before any supply lets go. Chatter is what goes round
-/// in less than two seconds and moves a coil, a contact or a supply.
+/// start lets go with it. Supplies cut out and come back with hysteresis. Fuses and primary links warm up
+/// with what they carry over time and cool down when it is less; what would melt within 0.6 s melts at once,
+/// before any supply lets go. Chatter is what goes round in less than two seconds and moves a coil, a contact
+/// or a supply.
+///
+/// Overrides among the conditions hold contacts and armatures where they say; a bridge takes a plan of its
+/// own, made once with the machine.
 class Machine {
  public:
   explicit Machine(const asbuilt::AsBuilt& circuit, asbuilt::Conditions conditions = {});
@@ -42,6 +61,9 @@ class Machine {
   RunEnd powerUp(const Facts& facts);
   /// Changes the facts now and runs until nothing moves any more, a state repeats, or the limit is reached.
   RunEnd run(const Facts& facts);
+  /// Changes what the installation is like and keeps where it stands; the next run shows what becomes of it.
+  void setConditions(asbuilt::Conditions conditions);
+  const asbuilt::Conditions& conditions() const { return conditions_; }
 
   Millis now() const { return now_; }
   const asbuilt::Positions& positions() const { return positions_; }
@@ -49,15 +71,24 @@ class Machine {
   const LogicRun& logic(int unit) const { return logic_[size_t(unit)]; }
   const circuit::Solver<circuit::Phasor>& solver() const { return solver_; }
   const std::vector<Event>& events() const { return events_; }  ///< of the last run
-  bool collapsed() const { return collapsed_; }                 ///< supplies found no operating point
-  const std::vector<char>& late() const { return late_; }       ///< coils in only after others, by device
-  const std::vector<char>& moved() const { return moved_; }     ///< coils that moved in the repeating part
-  /// Fuses blown since the start with the amps that did it, by device; 0: whole.
-  const std::vector<double>& meltingAmps() const { return meltingAmps_; }
+  /// A supply is out because there is no operating point with it.
+  bool collapsed() const;
+  /// Supplies that let go in the last run, by device, whether or not they came back.
+  const std::vector<char>& letGo() const { return letGo_; }
+  const std::vector<char>& late() const { return late_; }    ///< coils in only after others, by device
+  const std::vector<char>& moved() const { return moved_; }  ///< what moved in the repeating part
+  /// Of a run that goes round: the time from one state to the same again; 0: none.
+  Millis period() const { return period_; }
+  /// Every end that a race can have, each once; the first is where the machine stands.
+  const std::vector<RaceOutcome>& outcomes() const { return outcomes_; }
+  /// Fuses and primary links that opened since the start, by device.
+  const std::vector<Melting>& melted() const { return melted_; }
+  const std::vector<asbuilt::Hold>& holds() const { return holds_; }
   const std::vector<char>& marginalInput() const {
     return marginalInput_;
-  }                                ///< inputs between the thresholds
-  double volts(int device) const;  ///< magnitude across it
+  }                                   ///< inputs between the thresholds
+  double volts(int device) const;     ///< magnitude across it
+  double ownVolts(int device) const;  ///< the same without a poor joint inside it
   double amps(int device) const;
 
  private:
@@ -73,21 +104,37 @@ class Machine {
   const Part* part(size_t device) const {
     return std::get_if<Part>(&circuit_->devices[device].part);
   }
+  bool isContact(size_t device) const;
+  bool supplies(size_t device) const;
   void instant();
+  // machine_electrics.cpp
+  void solve();
   void settleElectrics();
-  bool meltFuses();
   bool pullInRound(int round);
-  bool cutSupplies();
-  bool cutWeakestSupply();
   bool dropOut();
-  void readSenses();
+  bool cutSupplies();
+  bool feeds(size_t device) const;
+  void setSupply(size_t device, bool on);
   bool updateSupplyLoad();
+  // machine_fuses.cpp
+  double meltingSeconds(size_t device) const;
+  bool meltQuickFuses();
+  bool meltDueFuses();
+  void melt(size_t device, double after);
+  MeltCause causeOf(size_t device);
+  void warmFuses(double seconds);
+  std::optional<Millis> meltingDue(size_t device) const;
+
+  void readSenses();
   void scheduleContacts();
   bool moveDueContacts();
   void warm(Millis elapsed);
   std::optional<Millis> nextEvent() const;
+  double thermalVolts(size_t device) const;
   std::optional<Millis> thermalDue(size_t i) const;
   RunEnd advance();
+  std::vector<std::pair<int, int>> runningDuties() const;
+  // machine_end.cpp
   Moment moment() const;
   std::optional<RunEnd> repeated();
   bool markMoved(size_t from);
@@ -95,7 +142,6 @@ class Machine {
   Millis operatingTime(size_t contact) const;
   void log(size_t device, bool on);
   void logSignals();
-  void solve();
 
   const asbuilt::AsBuilt* circuit_;
   asbuilt::Conditions conditions_;
@@ -105,20 +151,32 @@ class Machine {
   Senses senses_;
   std::vector<LogicRun> logic_;
   std::vector<Millis> contactDue_;  ///< by device; kNever: not moving
-  std::vector<double> warmth_;      ///< thermal elements, 0 cold .. 1 closed
-  std::vector<char> late_, moved_, marginalInput_;
-  std::vector<double> meltingAmps_;
+  std::vector<double> warmth_;      ///< thermal elements, 0 cold .. 1 closed; fuses and links, 1 melted
+  std::vector<char> late_, moved_, marginalInput_, letGo_;
+  std::vector<char> noPoint_;  ///< supplies that are out for want of an operating point
+  std::vector<Melting> melted_;
+  std::vector<asbuilt::Hold> holds_;
   std::vector<std::vector<char>> loggedSignals_;
   std::vector<Event> events_;
   std::vector<Moment> moments_;  ///< of this run
   Millis now_ = 0;
-  bool collapsed_ = false;
+  Millis period_ = 0;
+  std::vector<RaceOutcome> outcomes_;
   int quickest_ = -1;        ///< the coil whose contacts move before all others; -1: none
   bool oscillates_ = false;  ///< some logic never settled within one instant
 };
 
 /// Where every contact and fuse stands before power comes: normally closed ones closed, fuses whole,
-/// primaries connected.
-asbuilt::Positions unpowered(const asbuilt::AsBuilt& circuit);
+/// primaries connected; what the overrides hold stands where they hold it.
+asbuilt::Positions unpowered(const asbuilt::AsBuilt& circuit,
+                             const std::vector<asbuilt::Override>& overrides = {});
+
+/// Solves; where no operating point exists, the supplies let go, the one with the fewest volts first, until
+/// the rest can be carried. `positions` has them out then; returns how many.
+int solveLettingGo(const asbuilt::AsBuilt& circuit, asbuilt::Positions& positions,
+                   const asbuilt::Conditions& conditions, circuit::Solver<circuit::Phasor>& solver);
+/// The supply that is on and has the fewest volts in the solved state; -1: none is on.
+int weakestSupply(const asbuilt::AsBuilt& circuit, const asbuilt::Positions& positions,
+                  const circuit::Solver<circuit::Phasor>& solver);
 
 }  // namespace ww::operation

@@ -125,12 +125,12 @@ TEST(Supplies, AFuseHoldsBelowAndMeltsAboveItsRatio) {
   holds.with("a", true);
   EXPECT_NEAR(holds.amps("F"), 4.0, 0.001);
   EXPECT_TRUE(holds.closed("F"));
-  EXPECT_EQ(holds.machine().meltingAmps()[size_t(holds.device("F"))], 0);
+  EXPECT_EQ(holds.machine().melted()[size_t(holds.device("F"))].amps, 0);
   SmallMachine melts({unit(27.6 / 4.1 - 2.215)});
   melts.powerUp();
   melts.with("a", true);
   EXPECT_FALSE(melts.closed("F"));
-  EXPECT_NEAR(melts.machine().meltingAmps()[size_t(melts.device("F"))], 4.1, 0.001);
+  EXPECT_NEAR(melts.machine().melted()[size_t(melts.device("F"))].amps, 4.1, 0.001);
   EXPECT_EQ(melts.volts("L"), 0);
   melts.with("a", false);
   EXPECT_FALSE(melts.closed("F")) << "a fuse does not heal";
@@ -158,7 +158,7 @@ TEST(Supplies, InADeadShortTheFuseGoesFirstAndNobodyElseNotices) {
   machine.powerUp();
   ASSERT_TRUE(machine.supplyOn("S") && machine.supplyOn("S2"));
   EXPECT_EQ(machine.with("a", true), RunEnd::settled);
-  EXPECT_NEAR(machine.machine().meltingAmps()[size_t(machine.device("F"))], 27.6 / 2.215, 0.01);
+  EXPECT_NEAR(machine.machine().melted()[size_t(machine.device("F"))].amps, 27.6 / 2.215, 0.01);
   EXPECT_FALSE(machine.supplyOn("S"));
   EXPECT_TRUE(machine.supplyOn("S2"));
   EXPECT_EQ(machine.times("S2", false), 0);
