@@ -41,7 +41,7 @@ void BandBar::setMark(const std::optional<Mark>& mark) {
 
 double BandBar::most() const {
   double top = 1;
-  if (band_) top = band_->open ? 2 * band_->low : std::max(band_->high * 1.12, band_->low + 1e-3);
+  if (band_) top = band_->open ? 2 * band_->low : std::max(band_->high * 1.03, band_->low + 1e-3);
   if (mark_ && !mark_->open) top = std::max(top, mark_->value * 1.05);
   const double step = niceStep(top);
   return std::ceil(top / step - 1e-9) * step;

@@ -8,8 +8,6 @@
 #include "document/functions.h"
 #include "wording/sentences.h"
 
-
-
 namespace ww::checks {
 
 namespace {
@@ -79,6 +77,7 @@ void ChecksPlace::wordProbes(const checklist::Step& step, StepShown& shown) cons
   for (const auto unit : units)
     shown.strips.push_back({wording::unitName(around_.language, context, unit),
                             paint::stripOf(job_->sheet(), around_.library, unit, step.probe1, step.probe2)});
+  for (auto& strip : shown.strips) strip.picture.low = apart;
   const auto at = [&](const sheet::TerminalRef& probe) {
     return apart ? wording::terminalAtUnit(around_.language, context, probe)
                  : wording::terminalLetters(context, probe);

@@ -95,11 +95,7 @@ QWidget* StepPanel::headRow() {
   head_ = fittings::label({});
   head_->setFont(paint::font(13, true));
   call_ = fittings::label({});
-  call_->setFont(paint::font(13, true));
-  call_->setContentsMargins(12, 2, 12, 2);
-  call_->setAutoFillBackground(true);
-  colour(call_, QPalette::Window, around_.theme.ink);
-  colour(call_, QPalette::WindowText, around_.theme.ground);
+  fittings::setRole(call_, "pill");
   cautionsRead_ = fittings::label({}, "quiet");
   line->addWidget(head_);
   line->addWidget(call_);
@@ -182,7 +178,7 @@ QWidget* StepPanel::askRow() {
 }
 
 void StepPanel::fitField() {
-  const double px = reason_ ? 16 : large_ ? 72 : 40;
+  const double px = reason_ || hinted_ ? 16 : large_ ? 72 : 40;
   reading_->setFixedHeight(large_ && !reason_ ? kLargeField : fittings::kReadingField);
   if (reason_)
     reading_->setMinimumWidth(kFieldWidth), reading_->setMaximumWidth(QWIDGETSIZE_MAX);
@@ -212,6 +208,8 @@ void StepPanel::show(const StepShown& step) {
   bar_->setBand(step.scale, step.scaleUnit);
   bar_->setVisible(step.scale.has_value() && !large_);
   reading_->setPlaceholderText(step.hint);
+  hinted_ = !step.hint.isEmpty();
+  fitField();
   reading_->setAccessibleDescription(
       QStringList{step.stand, step.what, step.band}.join(QStringLiteral(". ")));
   setChips(step.chips, step.chosen);

@@ -97,6 +97,7 @@ class StepPanel : public QWidget {
   QLabel *earlier_, *last_, *paging_;
   fittings::SeverityBadge* lastBadge_;
   bool large_ = false, reason_ = false;
+  bool hinted_ = false;  ///< the field says what to press, in a size that fits it
 };
 
 }  // namespace ww::checks

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "paint/strip_painter.h"
 
+#include <QFontMetricsF>
 #include <QPainter>
 #include <algorithm>
 
@@ -11,10 +12,24 @@ namespace ww::paint {
 
 namespace {
 
-constexpr double kSquare = 36, kPad = 10, kPlate = 78, kProbeRadius = 12, kFlagHeight = 16, kFlagWidth = 26;
+constexpr double kPad = 10, kLowPad = 5, kProbeRadius = 12, kFlagHeight = 16, kFlagWidth = 26;
 constexpr size_t kMostFlags = 2;
 
 double pitchOf(const StripPicture& strip) { return strip.screws.size() > 8 ? 50 : 64; }
+double squareOf(const StripPicture& strip) { return strip.low ? 28 : 36; }
+double padOf(const StripPicture& strip) { return strip.low ? kLowPad : kPad; }
+double plateOf(const StripPicture& strip) {
+  return squareOf(strip) + 2 * padOf(strip) + (strip.low ? 20 : 22);
+}
+
+/// The largest size of the program in which the letters fit the square.
+QFont lettersFont(const QString& letters, double room, bool low) {
+  for (const double px : {low ? 14.0 : 18.0, 13.0, 11.0, 9.0}) {
+    const QFont face = font(px, true);
+    if (QFontMetricsF(face).horizontalAdvance(letters) <= room || px < 10) return face;
+  }
+  return font(9, true);
+}
 
 void paintFlag(QPainter& painter, QPointF centre, const QString& code, const Theme& theme) {
   painter.setFont(font(11, true));
@@ -27,30 +42,35 @@ void paintFlag(QPainter& painter, QPointF centre, const QString& code, const The
   painter.drawText(box, Qt::AlignCenter, code);
 }
 
-void paintTerminal(QPainter& painter, QPointF top, const StripPicture::Screw& screw, const Theme& theme) {
-  const QRectF square(top.x() - kSquare / 2, top.y() + kPad, kSquare, kSquare);
+void paintTerminal(QPainter& painter, QPointF top, const StripPicture& strip,
+                   const StripPicture::Screw& screw, const Theme& theme) {
+  const double side = squareOf(strip);
+  const QRectF square(top.x() - side / 2, top.y() + padOf(strip), side, side);
   const bool probed = screw.probe1 || screw.probe2;
   painter.setPen(QPen(probed ? theme.ink : theme.controlEdge, probed ? 2 : 1));
   painter.setBrush(theme.sunk);
   painter.drawRoundedRect(square, 2, 2);
   painter.setPen(theme.ink);
-  painter.setFont(font(screw.letters.size() > 3 ? 11 : screw.letters.size() > 2 ? 13 : 18, true));
+  painter.setFont(lettersFont(screw.letters, side - 3, strip.low));
   painter.drawText(square, Qt::AlignCenter, screw.letters);
   drawing::Screw drawn;
-  drawn.centre = {top.x(), square.bottom() + 18};
+  drawn.centre = {top.x(), square.bottom() + (strip.low ? 13 : 18)};
   drawn.ends = int(screw.flags.size());
   paintScrew(painter, drawn, theme);
+  const double plate = plateOf(strip);
   if (probed) {
     painter.setPen(QPen(theme.ink, 2));
-    painter.drawLine(QPointF(top.x(), drawn.centre.y + 8), QPointF(top.x(), top.y() + kPlate + 4));
-    paintProbe(painter, {top.x(), top.y() + kPlate + kProbeRadius + 2}, screw.probe1 ? 1 : 2, theme);
+    painter.drawLine(QPointF(top.x(), drawn.centre.y + 8), QPointF(top.x(), top.y() + plate + 4));
+    paintProbe(painter, {top.x(), top.y() + plate + kProbeRadius + 2}, screw.probe1 ? 1 : 2, theme);
   }
-  double y = top.y() + kPlate + 2 * kProbeRadius + kFlagHeight / 2 + 8;
+  if (strip.low) return;
+  double y = top.y() + plate + 2 * kProbeRadius + kFlagHeight / 2 + 8;
   for (size_t i = 0; i < std::min(screw.flags.size(), kMostFlags); ++i, y += kFlagHeight + 2)
     paintFlag(painter, {top.x(), y}, screw.flags[i], theme);
 }
 
 size_t flagRows(const StripPicture& strip) {
+  if (strip.low) return 0;
   size_t most = 0;
   for (const auto& screw : strip.screws) most = std::max(most, screw.flags.size());
   return std::min(most, kMostFlags);
@@ -78,8 +98,8 @@ StripPicture stripOf(const sheet::Sheet& sheet, const equipment::Library& librar
 }
 
 QSizeF stripSize(const StripPicture& strip) {
-  const double below = 2 * kProbeRadius + 8 + double(flagRows(strip)) * (kFlagHeight + 2);
-  return {pitchOf(strip) * double(strip.screws.size()) + 2, kPlate + below + 2};
+  const double below = 2 * kProbeRadius + (strip.low ? 4 : 8) + double(flagRows(strip)) * (kFlagHeight + 2);
+  return {pitchOf(strip) * double(strip.screws.size()) + 2, plateOf(strip) + below + 2};
 }
 
 void paintStrip(QPainter& painter, QPointF at, const StripPicture& strip, const Theme& theme) {
@@ -88,9 +108,10 @@ void paintStrip(QPainter& painter, QPointF at, const StripPicture& strip, const 
   const double pitch = pitchOf(strip);
   painter.setPen(QPen(theme.controlEdge, 2));
   painter.setBrush(theme.panel);
-  painter.drawRoundedRect(QRectF(at.x() + 1, at.y() + 1, pitch * double(strip.screws.size()), kPlate), 4, 4);
+  painter.drawRoundedRect(QRectF(at.x() + 1, at.y() + 1, pitch * double(strip.screws.size()), plateOf(strip)),
+                          4, 4);
   for (size_t i = 0; i < strip.screws.size(); ++i)
-    paintTerminal(painter, at + QPointF(1 + pitch * (double(i) + 0.5), 1), strip.screws[i], theme);
+    paintTerminal(painter, at + QPointF(1 + pitch * (double(i) + 0.5), 1), strip, strip.screws[i], theme);
   painter.restore();
 }
 

@@ -24,6 +24,7 @@ struct StripPicture {
     bool probe1 = false, probe2 = false;
   };
   std::vector<Screw> screws;
+  bool low = false;  ///< where two strips stand one above the other: less high, without flags
 };
 
 StripPicture stripOf(const sheet::Sheet& sheet, const equipment::Library& library, sheet::UnitId unit,
