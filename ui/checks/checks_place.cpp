@@ -80,7 +80,8 @@ void ChecksPlace::build() {
   auto* upper = new QHBoxLayout;
   upper->setSpacing(0);
   upper->addWidget(pages_, 1);
-  upper->addWidget(fittings::hairline(Qt::Vertical));
+  edge_ = fittings::hairline(Qt::Vertical);
+  upper->addWidget(edge_);
   upper->addWidget(side_);
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
@@ -243,6 +244,7 @@ void ChecksPlace::bring(const QString& what) {
 void ChecksPlace::setLarge(bool large) {
   panel_->setLarge(large);
   side_->setVisible(!large);
+  edge_->setVisible(!large);
 }
 
 std::vector<QWidget*> ChecksPlace::panes() {
@@ -430,7 +432,6 @@ job::Reading ChecksPlace::reading(const checklist::Step& step) const {
 }
 
 void ChecksPlace::keep(job::Reading next) {
-  const std::string meter = around_.preferences.meterInHand;
   takeMeter();
   if (!next.meter.empty() || (next.value || next.openLine))
     next.meter = job_->job().meters.empty() ? std::string() : job_->job().meters.back().id;

@@ -58,6 +58,8 @@ class ChecksPlace : public fittings::Place {
   void wordLook(const checklist::Step& step, StepShown& shown) const;
   void wordPast(const checklist::Step& step, StepShown& shown) const;
   QString readingText(const checklist::Step& step, const job::Reading& reading) const;
+  /// Number of a step as the report counts them: dead checks first, live checks after them.
+  size_t numberOf(size_t at) const;
   QString fullTitle(const checklist::Step& step) const;
 
   const checklist::Step* current() const;
@@ -103,7 +105,7 @@ class ChecksPlace : public fittings::Place {
   QLabel* nothing_;
   CautionSheet* cautions_;
   StepPanel* panel_;
-  QWidget* side_;
+  QWidget *side_, *edge_;
   QLabel *sideHead_, *sideCount_;
   StepRows* rows_;
   StepLine* line_;

@@ -42,8 +42,8 @@ StepShown ChecksPlace::shown(const checklist::Step& step) const {
   const wording::Context context{job_->sheet(), around_.library};
   StepShown shown;
   shown.head = words(live_ ? "checks.head.live" : "checks.head.dead",
-                     {{"step", language.number(double(index() + 1), 0)},
-                      {"steps", language.number(double(steps_.size()), 0)}});
+                     {{"step", language.number(double(numberOf(index())), 0)},
+                      {"steps", language.number(double(job_->steps().size()), 0)}});
   if (!step.call.empty()) shown.call = wording::callName(language, step.call);
   if (job_->readOnly())
     shown.cautionsRead = words("checks.closed");
@@ -139,6 +139,10 @@ QString ChecksPlace::readingText(const checklist::Step& step, const job::Reading
   return words("checks.reading.done");
 }
 
+size_t ChecksPlace::numberOf(size_t at) const {
+  return at + 1 + (live_ ? job_->steps().size() - steps_.size() : 0);
+}
+
 QString ChecksPlace::fullTitle(const checklist::Step& step) const {
   return wording::stepTitle(around_.language, step, {job_->sheet(), around_.library});
 }
@@ -177,7 +181,7 @@ void ChecksPlace::showRows() {
     sideCount_->clear();
   }
   if (stands.empty()) {
-    line_->setWalk({}, 0, {});
+    line_->setWalk({}, 0, 0, {});
     return;
   }
   const job::Job& job = job_->job();
@@ -194,7 +198,7 @@ void ChecksPlace::showRows() {
     for (size_t i = 0; i < stand.count; ++i) line.back().marks.push_back(mark(steps_[stand.first + i]));
   }
   const Left left = leftOf(job, steps_, index());
-  line_->setWalk(std::move(line), index(),
+  line_->setWalk(std::move(line), index(), numberOf(index()),
                  words("checks.left", {{"readings", words("checks.left-readings", {}, left.readings)},
                                        {"walks", words("checks.left-walks", {}, left.walks)}}));
   if (pages_->currentIndex() != 2) return;

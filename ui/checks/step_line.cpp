@@ -19,9 +19,10 @@ StepLine::StepLine(const paint::Theme& theme, QWidget* parent) : QWidget(parent)
   setMinimumWidth(200);
 }
 
-void StepLine::setWalk(std::vector<Stand> stands, size_t current, const QString& left) {
+void StepLine::setWalk(std::vector<Stand> stands, size_t current, size_t number, const QString& left) {
   stands_ = std::move(stands);
   current_ = current;
+  number_ = number;
   left_ = left;
   setAccessibleDescription(left);
   arrange();
@@ -115,7 +116,7 @@ void StepLine::paintEvent(QPaintEvent*) {
         painter.drawRoundedRect(frame, 3, 3);
         painter.setPen(theme_.ink);
         painter.setFont(paint::font(11, true));
-        painter.drawText(frame, Qt::AlignCenter, QString::number(current_ + 1));
+        painter.drawText(frame, Qt::AlignCenter, QString::number(number_));
       } else {
         paint::paintSeverity(painter, stand.marks[n], square, theme_);
       }

@@ -19,7 +19,8 @@ class StepLine : public QWidget {
     std::vector<paint::Severity> marks;
   };
   explicit StepLine(const paint::Theme& theme, QWidget* parent = nullptr);
-  void setWalk(std::vector<Stand> stands, size_t current, const QString& left);
+  /// `number`: what the step in hand is called.
+  void setWalk(std::vector<Stand> stands, size_t current, size_t number, const QString& left);
   const QString& left() const { return left_; }
   QSize sizeHint() const override { return {400, 40}; }
 
@@ -46,7 +47,7 @@ class StepLine : public QWidget {
 
   const paint::Theme& theme_;
   std::vector<Stand> stands_;
-  size_t current_ = 0;
+  size_t current_ = 0, number_ = 0;
   QString left_;
   std::vector<Box> boxes_;
 };

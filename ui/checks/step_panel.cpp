@@ -202,21 +202,28 @@ void StepPanel::show(const StepShown& step) {
   probe1_->setText(step.probe1);
   probe2_->setText(step.probe2);
   meter_->setText(step.meter);
-  unit_->setText(step.unit);
-  band_->setText(step.band);
+  setOrHide(unit_, step.unit);
+  setOrHide(band_, step.band);
   setOrHide(bandFrom_, step.bandFrom);
   bar_->setBand(step.scale, step.scaleUnit);
   bar_->setVisible(step.scale.has_value() && !large_);
-  reading_->setPlaceholderText(step.hint);
   hinted_ = !step.hint.isEmpty();
+  if (reason_) {
+    for (QLabel* label : {unit_, band_, bandFrom_}) label->hide();
+  } else {
+    reading_->setPlaceholderText(step.hint);
+  }
   fitField();
   reading_->setAccessibleDescription(
       QStringList{step.stand, step.what, step.band}.join(QStringLiteral(". ")));
   setChips(step.chips, step.chosen);
   setOrHide(earlier_, step.earlier);
-  setOrHide(last_, step.last);
+  last_->setText(step.last);
   lastBadge_->setVisible(step.lastVerdict.has_value());
   if (step.lastVerdict) lastBadge_->setJudgement(step.lastVerdict->first, step.lastVerdict->second);
+  // At once, so that no frame shows the new step in the old one's places.
+  probes_->layout()->activate();
+  layout()->activate();
 }
 
 void StepPanel::setCautions(const QStringList& cautions) {
@@ -289,9 +296,7 @@ void StepPanel::wantReason(const QString& wanted) {
   reason_ = !wanted.isEmpty();
   if (reason_) {
     reading_->setPlaceholderText(wanted);
-    setOrHide(bandFrom_, {});
-    band_->clear();
-    unit_->clear();
+    for (QLabel* label : {unit_, band_, bandFrom_}) label->hide();
   }
   fitField();
 }
@@ -304,7 +309,7 @@ void StepPanel::setLarge(bool large) {
 
 QString StepPanel::stand() const { return stand_->text(); }
 QString StepPanel::band() const { return band_->text(); }
-QString StepPanel::last() const { return last_->isHidden() ? QString() : last_->text(); }
+QString StepPanel::last() const { return last_->text(); }
 QString StepPanel::earlier() const { return earlier_->isHidden() ? QString() : earlier_->text(); }
 
 }  // namespace ww::checks

@@ -45,13 +45,15 @@ void paintFlag(QPainter& painter, QPointF centre, const QString& code, const The
 void paintTerminal(QPainter& painter, QPointF top, const StripPicture& strip,
                    const StripPicture::Screw& screw, const Theme& theme) {
   const double side = squareOf(strip);
-  const QRectF square(top.x() - side / 2, top.y() + padOf(strip), side, side);
+  const double letters = QFontMetricsF(font(11, true)).horizontalAdvance(screw.letters) + 6;
+  const double wide = std::clamp(letters, side, pitchOf(strip) - 4);
+  const QRectF square(top.x() - wide / 2, top.y() + padOf(strip), wide, side);
   const bool probed = screw.probe1 || screw.probe2;
   painter.setPen(QPen(probed ? theme.ink : theme.controlEdge, probed ? 2 : 1));
   painter.setBrush(theme.sunk);
   painter.drawRoundedRect(square, 2, 2);
   painter.setPen(theme.ink);
-  painter.setFont(lettersFont(screw.letters, side - 3, strip.low));
+  painter.setFont(lettersFont(screw.letters, wide - 3, strip.low));
   painter.drawText(square, Qt::AlignCenter, screw.letters);
   drawing::Screw drawn;
   drawn.centre = {top.x(), square.bottom() + (strip.low ? 13 : 18)};

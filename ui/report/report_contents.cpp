@@ -67,7 +67,7 @@ void ReportPlace::fillContents() {
       item->setFlags(Qt::ItemIsEnabled | Qt::ItemIsSelectable | Qt::ItemIsUserCheckable);
       item->setSizeHint({0, kContentsRow});
     }
-    item->setText(text);
+    item->setText(QChar(0x2002) + text);  // the box stands close
     item->setData(kId, q(section.id));
     item->setCheckState(leftOut_.contains(section.id) ? Qt::Unchecked : Qt::Checked);
   }

@@ -62,7 +62,7 @@ QScrollArea* scrolled(QWidget* content) {
 QGridLayout* form() {
   auto* grid = new QGridLayout;
   grid->setHorizontalSpacing(12);
-  grid->setVerticalSpacing(8);
+  grid->setVerticalSpacing(6);
   grid->setColumnMinimumWidth(0, kLabelWidth);
   grid->setColumnStretch(1, 1);
   return grid;
@@ -92,8 +92,8 @@ QWidget* SitePlace::sitePane() {
   auto* pane = new QWidget;
   fittings::setRole(pane, "panel");
   auto* column = new QVBoxLayout(pane);
-  column->setContentsMargins(24, 16, 24, 16);
-  column->setSpacing(8);
+  column->setContentsMargins(24, 12, 24, 8);
+  column->setSpacing(6);
   column->addWidget(fittings::label(words("site.heading.site"), "heading"));
   auto* site = form();
   addText(site, "address", &job::Site::address);
@@ -239,7 +239,7 @@ void SitePlace::addVolts(QGridLayout* form) {
     const auto value = fittings::decimalOf(text.remove(QChar(u'V'), Qt::CaseInsensitive));
     if (!value || *value < kLeastVolts || *value > kMostVolts)
       return words("site.bad.volts", {{"least", around_.language.quantity(kLeastVolts, "V", 0)},
-                                    {"most", around_.language.quantity(kMostVolts, "V", 0)}});
+                                      {"most", around_.language.quantity(kMostVolts, "V", 0)}});
     editSetting(title, settings::kLineVolts, quantity::printNumber(*value));
     return QString();
   };
@@ -264,7 +264,7 @@ void SitePlace::addShare(QGridLayout* form, const char* name, double session::Un
         job_ ? 100 * (least < 100 ? job_->job().highLine : job_->job().lowLine) : (least < 100 ? 110 : 92);
     if (!value || *value < least || *value > most || *value == other)
       return words("site.bad.share", {{"least", around_.language.quantity(least, "%", 0)},
-                                    {"most", around_.language.quantity(most, "%", 0)}});
+                                      {"most", around_.language.quantity(most, "%", 0)}});
     editJob(title, [&](session::Undoable& next) { next.*member = *value / 100; });
     return QString();
   };

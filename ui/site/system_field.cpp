@@ -14,6 +14,8 @@ namespace ww::site {
 
 namespace {
 
+constexpr int kRow = 28, kMostShown = 5;
+
 /// Small letters without accents.
 QString plain(const QString& text) {
   static const QRegularExpression marks(QStringLiteral("\\p{M}"));
@@ -91,10 +93,26 @@ void SystemField::fill() {
   } else if (!line_->text().trimmed().isEmpty()) {
     rows_->setCurrentRow(0);
   }
-  const int most = std::min<int>(rows_->count(), 5);
-  int height = 2;
-  for (int row = 0; row < most; ++row) height += std::max(28, rows_->sizeHintForRow(row));
+  fitRows();
+}
+
+/// Rows of 28, more where a title wraps; five are seen at once.
+void SystemField::fitRows() {
+  int height = 6;
+  for (int row = 0; row < rows_->count(); ++row) {
+    QListWidgetItem* item = rows_->item(row);
+    const QRect text = rows_->fontMetrics().boundingRect(QRect(0, 0, std::max(60, width() - 20), 1000),
+                                                         Qt::TextWordWrap, item->text());
+    const int high = std::max(kRow, text.height() + 8);
+    item->setSizeHint({0, high});
+    if (row < kMostShown) height += high;
+  }
   rows_->setFixedHeight(height);
+}
+
+void SystemField::resizeEvent(QResizeEvent* event) {
+  QWidget::resizeEvent(event);
+  fitRows();
 }
 
 void SystemField::take(int row) {

@@ -35,9 +35,11 @@ class SystemField : public QWidget {
 
  protected:
   bool eventFilter(QObject* watched, QEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
 
  private:
   void fill();
+  void fitRows();
   void take(int row);
 
   const wording::Language& language_;

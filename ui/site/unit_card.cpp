@@ -58,8 +58,8 @@ UnitCard::UnitCard(const session::Surroundings& around, session::OpenJob& job, s
   grid->setHorizontalSpacing(16);
   grid->setVerticalSpacing(8);
   for (int at = 0; at < kColumns; ++at) {
-    grid->setColumnMinimumWidth(at * 2, 136);
-    grid->setColumnStretch(at * 2 + 1, 1);
+    grid->setColumnStretch(at * 2, 4);
+    grid->setColumnStretch(at * 2 + 1, 5);
   }
   column->addLayout(grid);
   int next = 0;
