@@ -45,7 +45,7 @@ Exit complain(const QString& sentence, Exit exit) {
   return exit;
 }
 
-std::variant<Opened, Exit> open(const Request& request) {
+std::variant<job::Job, Exit> readFile(const Request& request) {
   const auto& language = languageOf(request);
   const QString name = QString::fromStdString(request.file);
   const auto text = contentOf(request.file);
@@ -58,19 +58,28 @@ std::variant<Opened, Exit> open(const Request& request) {
         "", "json-too-large", {{"bytes", std::to_string(bytes)}, {"limit", std::to_string(kMostBytes)}}};
     return complain(wording::problemText(language, large, name), Exit::wrongInput);
   }
-  const auto& library = equipment::standardLibrary();
-  auto job = job::readDocument(*text, library);
+  auto job = job::readDocument(*text, equipment::standardLibrary());
   if (!job) {
     for (const auto& problem : job.problems)
       complain(wording::problemText(language, problem, name), Exit::wrongInput);
     return Exit::wrongInput;
   }
-  if (job::currentSheet(*job.value) == nullptr)
-    return complain(language.sentence("ww-no-sheet", {{"file", name}}), Exit::wrongInput);
-  const sheet::Sheet& sheet = *job::currentSheet(*job.value);
-  auto solution = operation::solveSheet(sheet, library, {job.value->lowLine, job.value->highLine});
+  return std::move(*job.value);
+}
+
+std::variant<Opened, Exit> open(const Request& request) {
+  auto read = readFile(request);
+  if (const Exit* failed = std::get_if<Exit>(&read)) return *failed;
+  job::Job& job = std::get<job::Job>(read);
+  const auto& language = languageOf(request);
+  const auto& library = equipment::standardLibrary();
+  if (job::currentSheet(job) == nullptr)
+    return complain(language.sentence("ww-no-sheet", {{"file", QString::fromStdString(request.file)}}),
+                    Exit::wrongInput);
+  const sheet::Sheet& sheet = *job::currentSheet(job);
+  auto solution = operation::solveSheet(sheet, library, {job.lowLine, job.highLine});
   auto check = verify::check(sheet, solution);
-  return Opened{std::move(*job.value), library, language, std::move(solution), std::move(check)};
+  return Opened{std::move(job), library, language, std::move(solution), std::move(check)};
 }
 
 std::vector<checklist::Step> stepsOf(const Opened& opened) {

@@ -24,6 +24,9 @@ struct Opened {
   wording::Context context() const { return {sheet(), library}; }
 };
 
+/// Reads the request's file. Problems go to standard error, all of them; then the exit status.
+std::variant<job::Job, Exit> readFile(const Request& request);
+
 /// Reads and solves the request's file. Problems go to standard error, all of them; then the exit status.
 std::variant<Opened, Exit> open(const Request& request);
 

@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace ww::app {
 
@@ -17,6 +18,9 @@ struct Request {
   std::string language = "en";
   std::string paper = "letter";
   std::string theme = "light";
+  std::string data;                ///< folder of the store; empty: the person's own
+  std::vector<std::string> words;  ///< what is looked for
+  unsigned long most = 50;         ///< jobs to list
   bool json = false;
   bool strict = false;
 };
@@ -27,5 +31,7 @@ Exit netlist(const Request& request);
 Exit steps(const Request& request);
 Exit report(const Request& request);
 Exit draw(const Request& request);
+Exit save(const Request& request);
+Exit find(const Request& request);
 
 }  // namespace ww::app

@@ -11,13 +11,23 @@ namespace {
 using ww::app::Exit;
 using ww::app::Request;
 
-CLI::App* addCommand(CLI::App& app, const char* name, const char* what, Request& request) {
+CLI::App* addPlainCommand(CLI::App& app, const char* name, const char* what, Request& request) {
   CLI::App* command = app.add_subcommand(name, what);
-  command->add_option("FILE", request.file, "A job, a wiring sheet, or a wiring sheet as CSV")->required();
   command->add_flag("--json", request.json, "Ids and figures as JSON instead of sentences");
   command->add_option("--lang", request.language, "Language of sentences")
       ->check(CLI::IsMember({"en", "es"}));
   return command;
+}
+
+CLI::App* addCommand(CLI::App& app, const char* name, const char* what, Request& request) {
+  CLI::App* command = addPlainCommand(app, name, what, request);
+  command->add_option("FILE", request.file, "A job, a wiring sheet, or a wiring sheet as CSV")->required();
+  return command;
+}
+
+/// Where the jobs lie.
+void addData(CLI::App* command, Request& request) {
+  command->add_option("--data", request.data, "Folder of the store instead of the usual one");
 }
 
 int run(int argc, char** argv) {
@@ -26,7 +36,7 @@ int run(int argc, char** argv) {
   app.require_subcommand(1);
   app.footer(
       "Exit status: 0 nothing above marginal, 1 a fault (check, report), 2 the input is wrong, "
-      "3 a file cannot be read or written.");
+      "3 a file or the store cannot be read or written.");
   Request request;
   Exit result = Exit::fine;
   const auto on = [&](CLI::App* command, Exit (*run)(const Request&)) {
@@ -50,6 +60,13 @@ int run(int argc, char** argv) {
   draw->add_option("-o,--output", request.output, "Picture to write, .svg or .png")->required();
   draw->add_option("--call", request.call, "Show what this call makes live");
   draw->add_option("--theme", request.theme, "Colours")->check(CLI::IsMember({"light", "dark", "paper"}));
+  auto* save = on(addCommand(app, "save", "Keeps a job in the store", request), ww::app::save);
+  addData(save, request);
+  auto* find = on(addPlainCommand(app, "find", "Finds jobs in the store", request), ww::app::find);
+  find->add_option("TEXT", request.words,
+                   "Pieces of address, customer or number, and filters like state:open");
+  find->add_option("--limit", request.most, "Most jobs to list")->check(CLI::Range(1, 100'000));
+  addData(find, request);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

@@ -22,7 +22,7 @@ struct Candidate {
 struct Weight {
   int whole, beginning;
 };
-constexpr Weight kHouse{16, 2};
+constexpr Weight kHouse{13, 2};
 constexpr Weight kAddress{8, 4};
 constexpr Weight kCustomer{5, 2};
 constexpr Weight kNumbers{4, 1};
