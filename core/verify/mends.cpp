@@ -2,251 +2,248 @@
 #include "verify/mends.h"
 
 #include <algorithm>
-#include <optional>
+#include <array>
 #include <set>
-#include <utility>
+#include <tuple>
 
-#include "verify/mend_edits.h"
-#include "verify/rules.h"
+#include "verify/mend_candidates.h"
+#include "verify/trial.h"
 
 namespace ww::verify {
 
 namespace {
 
-using sheet::Landing;
-using sheet::Sheet;
+/// How bad a checked sheet is: stops, fails, warnings, notes.
+using Score = std::array<int, 4>;
 
-void land(Sheet& sheet, sheet::ConductorId conductor, char end, const Landing& landing) {
-  const sheet::Conductor* found = sheet.conductors.find(conductor);
-  if (!found) return;
-  sheet::Conductor wire = *found;
-  (end == 'A' ? wire.endA : wire.endB) = landing;
-  sheet.conductors.put(std::move(wire));
+Score scoreOf(const SheetCheck& check) {
+  Score score{};
+  for (const Finding& finding : check.findings) ++score[size_t(Severity::stop) - size_t(finding.severity)];
+  return score;
 }
 
-struct Apply {
-  Sheet& sheet;
-  void operator()(const MoveEnd& edit) const { land(sheet, edit.conductor, edit.end, edit.to); }
-  void operator()(const SwapEnds& edit) const {
-    const sheet::Conductor* first = sheet.conductors.find(edit.first);
-    const sheet::Conductor* second = sheet.conductors.find(edit.second);
-    if (!first || !second) return;
-    const Landing one = edit.firstEnd == 'A' ? first->endA : first->endB;
-    const Landing two = edit.secondEnd == 'A' ? second->endA : second->endB;
-    land(sheet, edit.first, edit.firstEnd, two);
-    land(sheet, edit.second, edit.secondEnd, one);
-  }
-  void operator()(const SetValue& edit) const {
-    const sheet::Unit* unit = sheet.units.find(edit.unit);
-    if (!unit) return;
-    // Turned where it was set: for the whole sheet, else for the unit alone.
-    const std::string own = unit->tag + "." + edit.key;
-    const bool common = !sheet.settings.all().count(own) && sheet.settings.all().count(edit.key);
-    sheet.settings.set(common ? edit.key : own, edit.to);
-  }
-  void operator()(const TakeJumperOut& edit) const { sheet.conductors.erase(edit.conductor); }
-  void operator()(const PutJumperIn& edit) const {
-    sheet::Conductor jumper;
-    jumper.endA = edit.a;
-    jumper.endB = edit.b;
-    sheet.addConductor(std::move(jumper));
-  }
-};
+bool aboveNote(const Score& score) { return score[0] + score[1] + score[2] > 0; }
 
-/// Above note, by key; a finding that stands twice counts twice.
-std::vector<std::string> openKeys(const SheetCheck& check) {
+std::vector<std::string> keysAboveNote(const SheetCheck& check) {
   std::vector<std::string> keys;
   for (const Finding& finding : check.findings)
     if (finding.severity > Severity::note) keys.push_back(keyOf(finding));
   return keys;
 }
 
-std::set<std::string> stoppingRules(const SheetCheck& check) {
-  std::set<std::string> rules;
-  for (const Finding& finding : check.findings)
-    if (finding.severity == Severity::stop) rules.insert(finding.rule);
-  return rules;
-}
-
-operation::Facts factsOf(const std::string& call) {
-  operation::Facts facts;
-  facts.call = call;
-  return facts;
-}
-
-std::vector<operation::RunningDuty> dutiesOf(const asbuilt::AsBuilt& circuit,
-                                             const operation::Machine& machine) {
-  std::vector<operation::RunningDuty> running;
-  for (size_t unit = 0; unit < circuit.units.size(); ++unit)
-    for (const equipment::Duty& duty : circuit.units[unit].profile->duties)
-      if (machine.logic(int(unit)).value(duty.running))
-        running.push_back(
-            {duty.speed.empty() ? duty.name : duty.name + ":" + duty.speed, circuit.units[unit].id});
-  return running;
-}
-
-std::vector<std::string> wrongCalls(const SheetCheck& check) {
-  std::vector<std::string> calls;
-  for (const CallVerdict& verdict : check.calls)
-    if (!verdict.ok) calls.push_back(verdict.call);
-  return calls;
-}
-
-struct Tried {
-  Mend mend;
-  SheetCheck check;
+struct Attempt {
+  std::vector<Edit> edits;
+  int cost = 0;
+  size_t order = 0;  ///< of the search: rank, kind, ids
+  std::optional<Tried> tried;
 };
-
-bool better(const Mend& a, const Mend& b) {
-  if (a.remaining != b.remaining) return a.remaining < b.remaining;
-  if (a.callsRight != b.callsRight) return a.callsRight > b.callsRight;
-  return a.cost < b.cost;  // sorting is stable and keeps the order of ids
-}
 
 class Search {
  public:
-  Search(const Sheet& sheet, const equipment::Library& library, const SheetCheck& check,
-         operation::LineRange lines, const MendLimits& limits, const std::stop_token& stop)
+  Search(const sheet::Sheet& sheet, const equipment::Library& library, const SheetCheck& check,
+         const MendLimits& limits, const std::stop_token& stop)
       : sheet_(sheet),
         library_(library),
         check_(check),
-        lines_(lines),
         limits_(limits),
         stop_(stop),
-        open_(openKeys(check)),
-        stopping_(stoppingRules(check)) {}
+        trials_(sheet, library, check, limits.lines),
+        before_(scoreOf(check)),
+        keys_(keysAboveNote(check)) {
+    for (const Finding& finding : check.findings)
+      if (finding.severity == Severity::stop) stops_.insert(finding.rule);
+  }
 
   std::vector<Mend> run() {
-    if (open_.empty()) return {};
-    std::vector<Tried> singles = singlesOf(sheet_, check_, {}, Reach::near, Strictness::better);
-    keepComplete(singles);
-    if (found_.empty()) {
-      std::vector<Tried> more = singlesOf(sheet_, check_, {}, Reach::far, Strictness::better);
-      keepComplete(more);
-      singles.insert(singles.end(), more.begin(), more.end());
-      std::stable_sort(singles.begin(), singles.end(),
-                       [](const Tried& a, const Tried& b) { return better(a.mend, b.mend); });
-    }
-    for (const auto& edits : plannedEdits(sheet_, library_))
-      if (const auto tried = attempt(sheet_, edits, {}, Strictness::any)) keepComplete({*tried});
-    if (found_.empty() && limits_.pairs) pairs(singles);
-    if (found_.empty())
-      for (const Tried& tried : singles)
-        if (tried.mend.remaining < open_.size()) found_.push_back(tried.mend);
-    std::stable_sort(found_.begin(), found_.end(), better);
-    if (found_.size() > limits_.most) found_.resize(limits_.most);
-    return std::move(found_);
+    if (!aboveNote(before_)) return {};
+    candidates_ = candidatesOf(sheet_, library_, check_);
+    if (!singles() && !pairs()) hardware();
+    return result();
   }
 
  private:
-  /// When a change is given up unchecked: with any call still wrong, with all of them still wrong, never.
-  enum class Strictness { whole, better, any };
+  bool done() const { return !cures_.empty(); }
+  bool exhausted() const { return stop_.stop_requested() || trialsMade_ >= limits_.mostTrials; }
 
-  /// Every single change of a sheet that breaks nothing new, best first.
-  std::vector<Tried> singlesOf(const Sheet& sheet, const SheetCheck& check, const std::vector<Edit>& before,
-                               Reach reach, Strictness strictness) const {
-    std::vector<Tried> tried;
-    const std::vector<std::string> wrong = wrongCalls(check);
-    for (const Edit& edit : candidateEdits(sheet, library_, check, reach)) {
-      if (stop_.stop_requested()) break;
-      auto result = attempt(sheet, {edit}, wrong, strictness);
-      if (!result) continue;
-      result->mend.edits.insert(result->mend.edits.begin(), before.begin(), before.end());
-      for (const Edit& each : before) result->mend.cost += costOf(each);
-      tried.push_back(std::move(*result));
-    }
-    std::stable_sort(tried.begin(), tried.end(),
-                     [](const Tried& a, const Tried& b) { return better(a.mend, b.mend); });
-    return tried;
-  }
-
-  /// A quick look before a whole check: the rest settles, and of the calls that were wrong one runs the right
-  /// duties, or all of them.
-  bool promising(const Sheet& sheet, const std::vector<std::string>& wrong, Strictness strictness) const {
-    if (strictness == Strictness::any || wrong.empty()) return true;
-    const auto circuit = asbuilt::compile(sheet, library_);
-    operation::Machine rest(circuit);
-    if (rest.powerUp(factsOf("rest")) != operation::RunEnd::settled && !check_.calls.empty() &&
-        check_.calls.front().ok)
-      return false;
-    size_t right = 0;
-    for (const operation::CallDemand& demand : operation::operationTable(circuit)) {
-      if (std::find(wrong.begin(), wrong.end(), demand.call) == wrong.end()) continue;
-      operation::Machine machine = rest;
-      machine.run(factsOf(demand.call));
-      operation::CallResult result;
-      result.duties = dutiesOf(circuit, machine);
-      const bool ok = verdictOf(demand, result).ok;
-      right += ok;
-      if (!ok && strictness == Strictness::whole) return false;
-    }
-    return right > 0;
-  }
-
-  std::optional<Tried> attempt(const Sheet& sheet, const std::vector<Edit>& edits,
-                               const std::vector<std::string>& wrong, Strictness strictness) const {
-    Tried tried;
-    tried.mend.after = sheet;
-    for (const Edit& edit : edits) {
-      tried.mend.after = applied(std::move(tried.mend.after), edit);
-      tried.mend.cost += costOf(edit);
-    }
-    tried.mend.edits = edits;
-    if (!promising(tried.mend.after, wrong, strictness)) return std::nullopt;
-    tried.check = check(tried.mend.after, operation::solveSheet(tried.mend.after, library_, lines_));
-    for (const std::string& rule : stoppingRules(tried.check))
-      if (!stopping_.count(rule)) return std::nullopt;
-    const std::vector<std::string> left = openKeys(tried.check);
-    tried.mend.remaining = left.size();
-    for (const std::string& key : open_)
-      if (std::find(left.begin(), left.end(), key) == left.end()) tried.mend.clears.push_back(key);
-    tried.mend.calls = tried.check.calls.size();
-    for (const CallVerdict& verdict : tried.check.calls) tried.mend.callsRight += verdict.ok;
-    return tried;
-  }
-
-  void keepComplete(const std::vector<Tried>& all) {
-    for (const Tried& tried : all)
-      if (tried.mend.complete()) found_.push_back(tried.mend);
-  }
-
-  void pairs(const std::vector<Tried>& singles) {
-    size_t followed = 0;
-    for (const Tried& half : singles) {
-      if (followed++ == limits_.breadth || stop_.stop_requested()) return;
-      for (const Reach reach : {Reach::near, Reach::far})
-        if (reach == Reach::near || found_.empty())
-          keepComplete(singlesOf(half.mend.after, half.check, half.mend.edits, reach, Strictness::whole));
-      if (!found_.empty() && followed >= 2) return;
+  /// Tries all, in as many threads; what clears everything goes to the cures, in the order of the attempts.
+  void attempt(std::vector<Attempt>& attempts, bool whole) {
+    if (const size_t left = limits_.mostTrials - std::min(trialsMade_, limits_.mostTrials);
+        attempts.size() > left)
+      attempts.resize(left);
+    trialsMade_ += attempts.size();
+    inParallel(attempts.size(), limits_.threads, stop_, [&](size_t i) {
+      const sheet::Sheet changed = edited(sheet_, attempts[i].edits);
+      if (whole)
+        attempts[i].tried = trials_.whole(changed);
+      else
+        attempts[i].tried = trials_.promising(changed);
+    });
+    for (Attempt& each : attempts) {
+      each.order = order_++;
+      if (!each.tried || aboveNote(scoreOf(each.tried->check)) || !each.tried->sameCalls) continue;
+      if (!each.tried->forbidden)
+        cures_.push_back(each);
+      else if (each.tried->forbidden->why == Forbidden::Why::safety && !opened_)
+        opened_ = each.tried->forbidden->place;
     }
   }
 
-  const Sheet& sheet_;
+  std::vector<Attempt> attemptsOf(int rank, int least, int most) const {
+    std::vector<Attempt> attempts;
+    for (const Candidate& candidate : candidates_)
+      if (const int cost = costOf(candidate.edit); candidate.rank == rank && cost >= least && cost <= most)
+        attempts.push_back({{candidate.edit}, cost, 0, {}});
+    return attempts;
+  }
+
+  /// Edits of cost 1, rank by rank; the ranks stop at the first that has a cure.
+  bool singles() {
+    for (int rank = 0; rank <= 3 && !done() && !exhausted(); ++rank) {
+      auto attempts = attemptsOf(rank, 1, 1);
+      attempt(attempts, false);
+    }
+    return done();
+  }
+
+  static bool sameEnds(const Edit& a, const Edit& b) {
+    return a.kind == b.kind && a.end == b.end && a.other == b.other && a.unit == b.unit && a.key == b.key &&
+           a.kind != Edit::Kind::jumper;
+  }
+
+  /// The single edits that leave least, and those that bring an end where its conductor says.
+  std::vector<Attempt> seeds() {
+    std::vector<Attempt> whole;
+    for (int rank = 0; rank <= 2; ++rank)
+      for (Attempt& each : attemptsOf(rank, 1, 2)) whole.push_back(std::move(each));
+    attempt(whole, true);
+    std::vector<Attempt> picked;
+    for (Attempt& each : whole)
+      if (each.tried && (!each.tried->forbidden || each.tried->forbidden->why == Forbidden::Why::safety))
+        picked.push_back(std::move(each));
+    partial_ = picked;
+    const size_t suggested = attemptsOf(0, 1, 1).size();
+    std::stable_sort(picked.begin(), picked.end(), [&](const Attempt& a, const Attempt& b) {
+      return scoreOf(a.tried->check) < scoreOf(b.tried->check);
+    });
+    std::vector<Attempt> seeds;
+    const size_t first = partial_.empty() ? 0 : partial_.front().order;
+    for (size_t i = 0; i < picked.size(); ++i)
+      if (i < limits_.seeds / 2 || (picked[i].order - first < suggested && seeds.size() < limits_.seeds))
+        seeds.push_back(std::move(picked[i]));
+    return seeds;
+  }
+
+  /// Two edits, or one of cost 2, and pairs with one of those.
+  bool pairs() {
+    if (exhausted()) return false;
+    const std::vector<Attempt> from = seeds();
+    std::vector<Attempt> rest;  // rank 3 cannot be a seed, but may be the whole cure
+    for (Attempt& each : attemptsOf(3, 2, 2)) rest.push_back(std::move(each));
+    for (int rank = 0; rank <= 3 && !done() && !exhausted(); ++rank) {
+      std::vector<Attempt> attempts = rank == 2 ? std::move(rest) : std::vector<Attempt>{};
+      for (const Attempt& seed : from)
+        if (seed.cost == 1) extend(seed, rank, 1, attempts);
+      attempt(attempts, false);
+    }
+    for (int rank = 0; rank <= 2 && !done() && !exhausted(); ++rank) {
+      std::vector<Attempt> attempts;
+      for (const Attempt& seed : from) extend(seed, rank, 3 - seed.cost, attempts);
+      attempt(attempts, false);
+    }
+    return done();
+  }
+
+  /// The seed with every further edit of that rank and cost, as the sheet then lies.
+  void extend(const Attempt& seed, int rank, int cost, std::vector<Attempt>& attempts) {
+    const sheet::Sheet changed = edited(sheet_, seed.edits);
+    for (Candidate& second : candidatesOf(changed, library_, seed.tried->check)) {
+      if (second.rank != rank || costOf(second.edit) != cost || sameEnds(second.edit, seed.edits[0]))
+        continue;
+      Attempt pair{seed.edits, seed.cost + cost, 0, {}};
+      pair.edits.push_back(std::move(second.edit));
+      attempts.push_back(std::move(pair));
+    }
+  }
+
+  void hardware() {
+    if (exhausted()) return;
+    std::vector<Attempt> attempts;
+    for (const Candidate& candidate : candidates_)
+      if (costOf(candidate.edit) >= 10) attempts.push_back({{candidate.edit}, costOf(candidate.edit), 0, {}});
+    attempt(attempts, true);
+    if (!done()) partial_.insert(partial_.end(), attempts.begin(), attempts.end());
+  }
+
+  Mend mendOf(const Attempt& attempt) const {
+    Mend mend;
+    mend.edits = attempt.edits;
+    mend.cost = attempt.cost;
+    mend.of = keys_.size();
+    const auto left = keysAboveNote(attempt.tried->check);
+    for (const std::string& key : keys_)
+      if (std::find(left.begin(), left.end(), key) == left.end()) mend.clears.push_back(key);
+    mend.calls = attempt.tried->check.calls.size();
+    mend.allCallsRight = std::all_of(attempt.tried->check.calls.begin(), attempt.tried->check.calls.end(),
+                                     [](const CallVerdict& call) { return call.ok; });
+    for (const Finding& finding : attempt.tried->check.findings)
+      if (finding.severity > Severity::note) mend.remains.push_back(finding);
+    return mend;
+  }
+
+  /// An edit that does not cure everything is still worth showing when less is wrong after it and nothing
+  /// new can hurt.
+  bool helps(const Attempt& attempt) const {
+    if (!attempt.tried || attempt.tried->forbidden || !attempt.tried->sameCalls) return false;
+    for (const Finding& finding : attempt.tried->check.findings)
+      if (finding.severity == Severity::stop && !stops_.contains(finding.rule)) return false;
+    return scoreOf(attempt.tried->check) < before_ && !mendOf(attempt).clears.empty();
+  }
+
+  std::vector<Mend> result() {
+    std::vector<Attempt> best = std::move(cures_);
+    std::stable_sort(best.begin(), best.end(), [](const Attempt& a, const Attempt& b) {
+      return std::tuple(a.cost, scoreOf(a.tried->check), a.order) <
+             std::tuple(b.cost, scoreOf(b.tried->check), b.order);
+    });
+    std::erase_if(partial_, [&](const Attempt& each) { return !helps(each); });
+    std::stable_sort(partial_.begin(), partial_.end(), [](const Attempt& a, const Attempt& b) {
+      return std::tuple(scoreOf(a.tried->check), a.cost, a.order) <
+             std::tuple(scoreOf(b.tried->check), b.cost, b.order);
+    });
+    if (best.empty() && opened_) {
+      Mend why;
+      why.of = keys_.size();
+      why.findWhy = opened_;
+      return {why};
+    }
+    std::vector<Mend> mends;
+    for (const auto* list : {&best, &partial_})
+      for (const Attempt& each : *list)
+        if (mends.size() < limits_.most) mends.push_back(mendOf(each));
+    return mends;
+  }
+
+  const sheet::Sheet& sheet_;
   const equipment::Library& library_;
   const SheetCheck& check_;
-  const operation::LineRange lines_;
-  const MendLimits limits_;
-  const std::stop_token stop_;
-  const std::vector<std::string> open_;
-  const std::set<std::string> stopping_;
-  std::vector<Mend> found_;
+  const MendLimits& limits_;
+  const std::stop_token& stop_;
+  Trials trials_;
+  Score before_;
+  std::vector<std::string> keys_;  ///< of the findings above note
+  std::set<std::string> stops_;    ///< rules of the present stop findings
+  std::vector<Candidate> candidates_;
+  std::vector<Attempt> cures_, partial_;
+  std::optional<Place> opened_;
+  size_t trialsMade_ = 0, order_ = 0;
 };
 
 }  // namespace
 
-int costOf(const Edit& edit) {
-  return std::holds_alternative<TakeJumperOut>(edit) || std::holds_alternative<PutJumperIn>(edit) ? 2 : 1;
-}
-
-Sheet applied(Sheet sheet, const Edit& edit) {
-  std::visit(Apply{sheet}, edit);
-  return sheet;
-}
-
-std::vector<Mend> searchMends(const Sheet& sheet, const equipment::Library& library, const SheetCheck& check,
-                              operation::LineRange lines, const MendLimits& limits,
+std::vector<Mend> searchMends(const sheet::Sheet& sheet, const equipment::Library& library,
+                              const SheetCheck& check, const MendLimits& limits,
                               const std::stop_token& stop) {
-  return Search(sheet, library, check, lines, limits, stop).run();
+  return Search(sheet, library, check, limits, stop).run();
 }
 
 }  // namespace ww::verify

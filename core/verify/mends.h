@@ -1,72 +1,46 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <stop_token>
 #include <string>
-#include <variant>
 #include <vector>
 
 #include "verify/check.h"
+#include "verify/edit.h"
 
 namespace ww::verify {
 
-/// An end is landed elsewhere.
-struct MoveEnd {
-  sheet::ConductorId conductor{};
-  char end = 'A';
-  sheet::Landing from, to;
-};
-/// Two ends at one unit change places.
-struct SwapEnds {
-  sheet::UnitId unit{};
-  sheet::ConductorId first{}, second{};
-  char firstEnd = 'A', secondEnd = 'A';
-};
-/// A setting of a unit takes another value.
-struct SetValue {
-  sheet::UnitId unit{};
-  std::string key, from, to;
-};
-/// A jumper is taken out.
-struct TakeJumperOut {
-  sheet::ConductorId conductor{};
-  sheet::TerminalRef a, b;
-};
-/// A jumper is put in, between hot terminals of one unit.
-struct PutJumperIn {
-  sheet::TerminalRef a, b;
-};
-using Edit = std::variant<MoveEnd, SwapEnds, SetValue, TakeJumperOut, PutJumperIn>;
-
-/// Moving, swapping, setting cost 1; a jumper 2.
-int costOf(const Edit& edit);
-sheet::Sheet applied(sheet::Sheet sheet, const Edit& edit);
-
-/// One way to put the sheet right.
+/// What a change of the installation would mend. Findings are counted above note.
 struct Mend {
-  std::vector<Edit> edits;
-  int cost = 0;
-  std::vector<std::string> clears;  ///< keys of findings above note that are gone
-  size_t remaining = 0;             ///< findings above note that are left
-  size_t callsRight = 0, calls = 0;
-  sheet::Sheet after;
-  bool complete() const { return remaining == 0; }
+  std::vector<Edit> edits;          ///< in the order in which they were found
+  int cost = 0;                     ///< of all edits
+  std::vector<std::string> clears;  ///< keys of the findings that go
+  size_t of = 0;                    ///< how many there were
+  bool allCallsRight = false;       ///< afterwards
+  size_t calls = 0;                 ///< rest among them
+  std::vector<Finding> remains;     ///< what is left, or comes with it
+  /// Set, with no edits, where only something forbidden would clear the findings: the safety that would have
+  /// to be bridged. The answer is to find why it opened.
+  std::optional<Place> findWhy;
+  bool clearsAll() const { return !edits.empty() && remains.empty(); }
 };
 
-/// How far the search goes.
 struct MendLimits {
-  size_t most = 3;     ///< mends handed out
-  bool pairs = true;   ///< two edits where no single one puts everything right
-  size_t breadth = 6;  ///< first halves of pairs that are followed
+  operation::LineRange lines;
+  size_t most = 5;            ///< mends handed back
+  size_t mostTrials = 20000;  ///< changed sheets tried; then the best so far are handed back
+  size_t seeds = 24;          ///< single edits from which pairs are built
+  unsigned threads = 0;       ///< 0: as many as there are; the result is the same for any number
 };
 
-/// Searches changes that clear the findings above note: every single one at the places the findings and the
-/// wrong calls lead to, then pairs, the best first halves first. Complete mends come first, then by findings
-/// left, cost and ids. Never offered is what brings a new finding that stops the job: a bridged safety, tied
-/// sources, a short, a compressor without air. The same sheet gives the same mends; a stop request ends with
-/// what was found until then.
+/// Searches what would mend the findings of a checked sheet: single edits first, those at oddly lying ends
+/// before all others, then pairs, then hardware. Best first: clears all, least cost, fewest notes left, then
+/// the order of candidatesOf. Where nothing clears all, the edits that clear most. Nothing that `Protected`
+/// forbids or that brings a new stop finding is ever handed back. Stops early, with the best so far, when
+/// asked to.
 std::vector<Mend> searchMends(const sheet::Sheet& sheet, const equipment::Library& library,
-                              const SheetCheck& check, operation::LineRange lines = {},
-                              const MendLimits& limits = {}, const std::stop_token& stop = {});
+                              const SheetCheck& check, const MendLimits& limits = {},
+                              const std::stop_token& stop = {});
 
 }  // namespace ww::verify

@@ -1,0 +1,137 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "verify/forbidden.h"
+
+#include <algorithm>
+
+#include "verify/metal.h"
+#include "verify/purpose.h"
+
+namespace ww::verify {
+
+namespace {
+
+using equipment::ContactPart;
+using equipment::TransformerPart;
+
+Place placeOf(const asbuilt::AsBuilt& circuit, const asbuilt::Device& device) {
+  Place place;
+  place.unit = circuit.units[size_t(device.unit)].id;
+  place.part = circuit.element(device).id;
+  return place;
+}
+
+bool isSafety(const asbuilt::Device& device) {
+  const auto* contact = std::get_if<ContactPart>(&device.part);
+  return contact != nullptr && contact->safety;
+}
+
+bool isLoad(const asbuilt::Device& device) {
+  return std::holds_alternative<equipment::CoilPart>(device.part) ||
+         std::holds_alternative<equipment::ThermalPart>(device.part) ||
+         std::holds_alternative<equipment::InputPart>(device.part) || equipment::isSupply(device.part);
+}
+
+/// Both sides of the element are screws, so that wiring can lead around it.
+bool atScrews(const asbuilt::AsBuilt& circuit, const asbuilt::Device& device) {
+  const auto& profile = *circuit.units[size_t(device.unit)].profile;
+  const auto& element = circuit.element(device);
+  return profile.terminal(element.a) != nullptr && profile.terminal(element.b) != nullptr;
+}
+
+std::vector<const asbuilt::Device*> transformersOf(const asbuilt::AsBuilt& circuit) {
+  std::vector<const asbuilt::Device*> sources;
+  for (const auto& device : circuit.devices)
+    if (std::holds_alternative<TransformerPart>(device.part)) sources.push_back(&device);
+  return sources;
+}
+
+bool has(const std::vector<Place>& list, const Place& place) {
+  return std::find(list.begin(), list.end(), place) != list.end();
+}
+
+}  // namespace
+
+Protected::Protected(const asbuilt::AsBuilt& before) : before_(stateOf(before)) {}
+
+Protected::State Protected::stateOf(const asbuilt::AsBuilt& circuit) {
+  State state;
+  const auto sources = transformersOf(circuit);
+  const Metal metal(circuit);
+  std::vector<char> closed(circuit.devices.size(), 0);
+  for (size_t i = 0; i < closed.size(); ++i) closed[i] = equipment::isContact(circuit.devices[i].part);
+  std::optional<Metal> whole;
+  for (size_t i = 0; i < circuit.devices.size(); ++i) {
+    const auto& safety = circuit.devices[i];
+    if (!isSafety(safety) || !atScrews(circuit, safety)) continue;
+    if (metal.joined(safety.a, safety.b)) state.bridged.push_back(placeOf(circuit, safety));
+    if (!whole) whole.emplace(circuit, &closed);
+    const Metal without(circuit, &closed, int(i));
+    State::Guard guard{placeOf(circuit, safety), {}, {}, false};
+    for (const auto& wire : circuit.wires)
+      for (const int node : {wire.a, wire.b}) guard.landed |= node == safety.a || node == safety.b;
+    for (const auto& device : circuit.devices) {
+      if (!isLoad(device)) continue;
+      const auto fed = [&](const Metal& paths) {
+        return std::any_of(sources.begin(), sources.end(), [&](const auto* source) {
+          return paths.joined(device.a, source->a) || paths.joined(device.b, source->a);
+        });
+      };
+      if (fed(without))
+        guard.free.push_back(placeOf(circuit, device));
+      else if (fed(*whole))
+        guard.guarded.push_back(placeOf(circuit, device));
+    }
+    state.guards.push_back(std::move(guard));
+  }
+  for (size_t i = 0; i < sources.size(); ++i)
+    for (size_t k = i + 1; k < sources.size(); ++k) {
+      const auto& one = *sources[i];
+      const auto& two = *sources[k];
+      if (metal.joined(one.a, two.a) || metal.joined(one.a, two.b) || metal.joined(one.b, two.a))
+        state.tied.emplace_back(placeOf(circuit, one), placeOf(circuit, two));
+    }
+  for (const auto& unit : circuit.units)
+    for (const auto& terminal : unit.profile->terminals) {
+      if (!standsApart(terminal.role)) continue;
+      const int node = circuit.node({unit.id, terminal.id});
+      const bool mixed =
+          std::any_of(circuit.nodeOfTerminal.begin(), circuit.nodeOfTerminal.end(), [&](const auto& entry) {
+            const auto& other = circuit.units[size_t(circuit.unitIndex(entry.first.unit))];
+            return metal.joined(node, entry.second) &&
+                   other.profile->terminal(entry.first.terminal)->role != terminal.role;
+          });
+      if (!mixed) continue;
+      Place place;
+      place.unit = unit.id;
+      place.terminal = terminal.id;
+      state.foreign.push_back(place);
+    }
+  return state;
+}
+
+std::optional<Forbidden> Protected::broken(const asbuilt::AsBuilt& after) const {
+  const State now = stateOf(after);
+  for (const Place& place : now.bridged)
+    if (!has(before_.bridged, place)) return Forbidden{Forbidden::Why::safety, place};
+  for (const State::Guard& was : before_.guards) {
+    const auto is = std::find_if(now.guards.begin(), now.guards.end(),
+                                 [&](const State::Guard& guard) { return guard.safety == was.safety; });
+    if (is == now.guards.end()) continue;
+    if (std::any_of(was.guarded.begin(), was.guarded.end(),
+                    [&](const Place& load) { return has(is->free, load); }))
+      return Forbidden{Forbidden::Why::safety, was.safety};
+    // One that is wired and guards nothing was meant to guard what would now be fed around it.
+    if (was.landed && is->guarded.empty() &&
+        !std::all_of(is->free.begin(), is->free.end(),
+                     [&](const Place& load) { return has(was.free, load); }))
+      return Forbidden{Forbidden::Why::safety, was.safety};
+  }
+  for (const auto& pair : now.tied)
+    if (std::find(before_.tied.begin(), before_.tied.end(), pair) == before_.tied.end())
+      return Forbidden{Forbidden::Why::sources, pair.second};
+  for (const Place& place : now.foreign)
+    if (!has(before_.foreign, place)) return Forbidden{Forbidden::Why::foreign, place};
+  return std::nullopt;
+}
+
+}  // namespace ww::verify

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "asbuilt/as_built.h"
+#include "verify/finding.h"
+
+namespace ww::verify {
+
+/// Why a change may never be proposed, whatever it would cure.
+struct Forbidden {
+  /// safety: bridged or out of the circuit of what it guards; sources: two tied; foreign: a dry, sense,
+  /// millivolt, line or data terminal joined with anything else.
+  enum class Why { safety, sources, foreign };
+  Why why = Why::safety;
+  Place place;  ///< the safety, the second source, or the terminal
+};
+
+/// What can never be taken from or added to an installation by a change, read once from the circuit as it is.
+class Protected {
+ public:
+  explicit Protected(const asbuilt::AsBuilt& before);
+  /// What is wrong with changing to that circuit; nothing when it may be proposed.
+  std::optional<Forbidden> broken(const asbuilt::AsBuilt& after) const;
+
+ private:
+  struct State {
+    struct Guard {
+      Place safety;
+      std::vector<Place> guarded, free;  ///< loads that it can stop, and that are fed without it
+      bool landed = false;               ///< a conductor lies at either screw
+    };
+    std::vector<Guard> guards;
+    std::vector<Place> bridged;
+    std::vector<std::pair<Place, Place>> tied;
+    std::vector<Place> foreign;
+  };
+  static State stateOf(const asbuilt::AsBuilt& circuit);
+  State before_;
+};
+
+}  // namespace ww::verify

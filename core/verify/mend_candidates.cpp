@@ -1,0 +1,297 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "verify/mend_candidates.h"
+
+#include <algorithm>
+#include <array>
+#include <set>
+
+#include "equipment/part.h"
+#include "verify/purpose.h"
+
+namespace ww::verify {
+
+namespace {
+
+using equipment::Role;
+using sheet::Conductor;
+using sheet::ConductorId;
+using sheet::Landing;
+using sheet::TerminalRef;
+
+constexpr double kClass2VoltAmps = 100;
+constexpr int kMostAwg = 14;  // thicker ones do not fit the screws: common practice, no source
+
+bool isFree(const Landing& landing) {
+  return std::holds_alternative<sheet::Loose>(landing) || std::holds_alternative<sheet::Capped>(landing);
+}
+
+class Generator {
+ public:
+  Generator(const sheet::Sheet& sheet, const equipment::Library& library, const SheetCheck& check)
+      : sheet_(sheet), library_(library) {
+    for (const Finding& finding : check.findings) implicate(finding);
+  }
+
+  std::vector<Candidate> all() {
+    for (const Conductor& wire : sheet_.conductors) {
+      if (wire.isJumper()) {
+        add({.kind = Edit::Kind::offJumper, .end = {wire.id, 'A'}, .from = wire.endA, .to = wire.endB}, 1);
+      } else {
+        moves(wire, 'A');
+        moves(wire, 'B');
+        takeOff(wire);
+        land(wire);
+      }
+    }
+    swaps();
+    for (const sheet::Unit& unit : sheet_.units) {
+      jumpers(unit);
+      settings(unit);
+    }
+    gauges();
+    std::stable_sort(found_.begin(), found_.end(),
+                     [](const Candidate& a, const Candidate& b) { return a.rank < b.rank; });
+    return std::move(found_);
+  }
+
+ private:
+  void add(Edit edit, int rank) { found_.push_back({std::move(edit), rank}); }
+
+  void implicate(const Place& place) {
+    if (place.conductor != ConductorId{}) conductors_.insert(place.conductor);
+    if (place.unit == sheet::UnitId{}) return;
+    if (place.terminal.empty())
+      units_.insert(place.unit);
+    else
+      terminals_.insert({place.unit, place.terminal});
+  }
+
+  void implicate(const Finding& finding) {
+    for (const Place& place : finding.places) implicate(place);
+    for (const Argument& argument : finding.arguments)
+      if (const auto* path = std::get_if<Path>(&argument.figure))
+        for (const Place& place : *path) implicate(place);
+  }
+
+  const equipment::Profile* profileOf(sheet::UnitId id) const {
+    const sheet::Unit* unit = sheet_.units.find(id);
+    return unit == nullptr ? nullptr : library_.find(unit->profile);
+  }
+
+  const equipment::Terminal* terminalOf(const Landing& landing) const {
+    const auto* ref = std::get_if<TerminalRef>(&landing);
+    const auto* profile = ref == nullptr ? nullptr : profileOf(ref->unit);
+    return profile == nullptr ? nullptr : profile->terminal(ref->terminal);
+  }
+
+  /// Both ends on screws that serve the same purpose, or both free.
+  bool liesWell(const Conductor& wire) const {
+    if (isFree(wire.endA) && isFree(wire.endB)) return true;
+    const auto* a = terminalOf(wire.endA);
+    const auto* b = terminalOf(wire.endB);
+    if (a == nullptr || b == nullptr) return false;
+    const auto unitA = sheet::unitOfEnd(sheet_, wire, true);
+    const auto* cable = wire.cable ? sheet_.cables.find(*wire.cable) : nullptr;
+    if (cable != nullptr && (unitA != cable->endA || sheet::unitOfEnd(sheet_, wire, false) != cable->endB))
+      return false;
+    return a->purpose.empty() || b->purpose.empty() || samePurpose(a->purpose, b->purpose);
+  }
+
+  int rankOf(const Conductor& wire) const {
+    if (!liesWell(wire)) return 1;
+    if (conductors_.contains(wire.id)) return 2;
+    for (const Landing* landing : {&wire.endA, &wire.endB})
+      if (const auto* ref = std::get_if<TerminalRef>(landing); ref != nullptr && terminals_.contains(*ref))
+        return 2;
+    return 3;
+  }
+
+  /// Screws of a unit that a conductor may be brought to.
+  template <class Use>
+  void screwsOf(sheet::UnitId id, Use use) const {
+    const auto* profile = profileOf(id);
+    if (profile == nullptr) return;
+    for (const auto& terminal : profile->terminals)
+      if (!standsApart(terminal.role)) use(TerminalRef{id, terminal.id}, terminal);
+  }
+
+  bool mayBeTouched(const Landing& landing) const {
+    const auto* terminal = terminalOf(landing);
+    return terminal == nullptr || !standsApart(terminal->role);
+  }
+
+  std::optional<sheet::UnitId> cableUnit(const Conductor& wire, char end) const {
+    const auto* cable = wire.cable ? sheet_.cables.find(*wire.cable) : nullptr;
+    if (cable == nullptr) return std::nullopt;
+    return end == 'A' ? cable->endA : cable->endB;
+  }
+
+  static bool feeds(const equipment::Terminal* terminal) {
+    return terminal != nullptr && (terminal->purpose == "hot" || terminal->purpose == "common");
+  }
+
+  /// A conductor from hot or common to a screw that is there for something else shorts, or calls for ever.
+  static bool shorts(const equipment::Terminal* a, const equipment::Terminal* b) {
+    return a != nullptr && b != nullptr && !a->purpose.empty() && !b->purpose.empty() &&
+           (feeds(a) || feeds(b)) && a->purpose != b->purpose;
+  }
+
+  void moves(const Conductor& wire, char end) {
+    const Landing& here = landingOf(wire, end);
+    const Landing& there = landingOf(wire, end == 'A' ? 'B' : 'A');
+    const auto unit = cableUnit(wire, end);
+    if (!unit || isFree(there) || !mayBeTouched(here) || !mayBeTouched(there)) return;
+    const int rank = rankOf(wire);
+    const auto* partner = terminalOf(there);
+    if (rank > 1 && feeds(partner)) return;  // it lies well
+    screwsOf(*unit, [&](const TerminalRef& ref, const equipment::Terminal& terminal) {
+      if (here == Landing(ref) || shorts(&terminal, partner)) return;
+      add({.kind = Edit::Kind::move, .end = {wire.id, end}, .from = here, .to = ref},
+          rank == 1 && said(ref, partner) ? 0 : rank);
+    });
+  }
+
+  void takeOff(const Conductor& wire) {
+    const int ends = int(!isFree(wire.endA)) + int(!isFree(wire.endB));
+    if (ends == 0 || !mayBeTouched(wire.endA) || !mayBeTouched(wire.endB)) return;
+    add({.kind = Edit::Kind::takeOff,
+         .end = {wire.id, 'A'},
+         .from = wire.endA,
+         .to = wire.endB,
+         .ends = ends},
+        rankOf(wire));
+  }
+
+  /// A spare between two screws of the same purpose.
+  void land(const Conductor& wire) {
+    const auto a = cableUnit(wire, 'A');
+    const auto b = cableUnit(wire, 'B');
+    if (!a || !b || !isFree(wire.endA) || !isFree(wire.endB)) return;
+    screwsOf(*a, [&](const TerminalRef& from, const equipment::Terminal& one) {
+      screwsOf(*b, [&](const TerminalRef& to, const equipment::Terminal& two) {
+        if (!one.purpose.empty() && samePurpose(one.purpose, two.purpose))
+          add({.kind = Edit::Kind::land, .end = {wire.id, 'A'}, .from = from, .to = to}, 1);
+      });
+    });
+  }
+
+  struct Lying {
+    End end;
+    Landing where;
+    int rank;
+    const equipment::Terminal* partner;  ///< at the other end
+  };
+
+  bool said(const Landing& where, const equipment::Terminal* partner) const {
+    const auto* terminal = terminalOf(where);
+    return terminal != nullptr && partner != nullptr && !terminal->purpose.empty() &&
+           samePurpose(terminal->purpose, partner->purpose);
+  }
+
+  int swapRank(const Lying& one, const Lying& two) const {
+    const int rank = std::max(one.rank, two.rank);
+    return rank == 1 && (said(one.where, two.partner) || said(two.where, one.partner)) ? 0 : rank;
+  }
+
+  void swaps() {
+    std::map<sheet::UnitId, std::vector<Lying>> ends;
+    for (const Conductor& wire : sheet_.conductors) {
+      if (wire.isJumper() || (isFree(wire.endA) && isFree(wire.endB))) continue;
+      for (const char end : {'A', 'B'})
+        if (const auto unit = cableUnit(wire, end); unit && mayBeTouched(landingOf(wire, end)))
+          ends[*unit].push_back({{wire.id, end},
+                                 landingOf(wire, end),
+                                 rankOf(wire),
+                                 terminalOf(landingOf(wire, end == 'A' ? 'B' : 'A'))});
+    }
+    for (const auto& [unit, lying] : ends)
+      for (size_t i = 0; i < lying.size(); ++i)
+        for (size_t k = i + 1; k < lying.size(); ++k)
+          if (lying[i].where != lying[k].where && lying[i].end.conductor != lying[k].end.conductor &&
+              !shorts(terminalOf(lying[i].where), lying[k].partner) &&
+              !shorts(terminalOf(lying[k].where), lying[i].partner))
+            add({.kind = Edit::Kind::swap,
+                 .end = lying[i].end,
+                 .other = lying[k].end,
+                 .from = lying[i].where,
+                 .to = lying[k].where},
+                swapRank(lying[i], lying[k]));
+  }
+
+  /// Between screws that are not joined by one already; never at hot, which would run something for ever.
+  void jumpers(const sheet::Unit& unit) {
+    const int rank = units_.contains(unit.id) ? 2 : 3;
+    screwsOf(unit.id, [&](const TerminalRef& from, const equipment::Terminal& one) {
+      screwsOf(unit.id, [&](const TerminalRef& to, const equipment::Terminal& two) {
+        if (from.terminal >= to.terminal) return;
+        const bool hot = one.role == Role::hot || two.role == Role::hot;
+        const bool common = one.role == Role::common || two.role == Role::common;
+        if (hot || common) return;
+        add({.kind = Edit::Kind::jumper, .from = from, .to = to}, rank);
+      });
+    });
+  }
+
+  void settings(const sheet::Unit& unit) {
+    const auto* profile = profileOf(unit.id);
+    if (profile == nullptr) return;
+    for (const auto& setting : profile->settings) {
+      const std::string now = asbuilt::settingOf(sheet_, unit, *profile, setting.key);
+      const bool part = namesPart(*profile, setting.key);
+      for (const std::string& choice : setting.choices) {
+        if (choice == now || choice == "jumper" || (part && !mayBeFitted(now, choice))) continue;
+        add({.kind = part ? Edit::Kind::part : Edit::Kind::setting,
+             .unit = unit.id,
+             .key = setting.key,
+             .value = choice},
+            2);
+      }
+    }
+    tap(unit);
+  }
+
+  /// A primary tap that does not suit the line.
+  void tap(const sheet::Unit& unit) {
+    const auto now = sheet_.settings.find(unit.tag, "tap");
+    const auto line = sheet_.settings.find("", settings::kLineVolts);
+    if (!now || now == line.value_or("120")) return;
+    add({.kind = Edit::Kind::setting, .unit = unit.id, .key = "tap", .value = line.value_or("120")}, 1);
+  }
+
+  bool mayBeFitted(const std::string& now, const std::string& choice) const {
+    const auto is = library_.parts.find(now);
+    const auto part = library_.parts.find(choice);
+    if (is == library_.parts.end() || part == library_.parts.end()) return false;
+    if (const auto* fuse = std::get_if<equipment::FusePart>(&part->second)) {
+      const auto* present = std::get_if<equipment::FusePart>(&is->second);
+      return present != nullptr && fuse->rating <= present->rating;
+    }
+    if (const auto* transformer = std::get_if<equipment::TransformerPart>(&part->second))
+      return transformer->rating.si() <= kClass2VoltAmps;
+    return true;
+  }
+
+  void gauges() {
+    for (const sheet::Cable& cable : sheet_.cables)
+      for (const double awg : {20.0, 18.0, 16.0, double(kMostAwg)})
+        if (cable.gauge.system == quantity::Gauge::System::awg && awg < cable.gauge.value)
+          add({.kind = Edit::Kind::gauge, .cable = cable.id, .gauge = {quantity::Gauge::System::awg, awg}},
+              2);
+  }
+
+  const sheet::Sheet& sheet_;
+  const equipment::Library& library_;
+  std::set<ConductorId> conductors_;
+  std::set<TerminalRef> terminals_;
+  std::set<sheet::UnitId> units_;
+  std::vector<Candidate> found_;
+};
+
+}  // namespace
+
+std::vector<Candidate> candidatesOf(const sheet::Sheet& sheet, const equipment::Library& library,
+                                    const SheetCheck& check) {
+  return Generator(sheet, library, check).all();
+}
+
+}  // namespace ww::verify
