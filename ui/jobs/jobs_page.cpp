@@ -171,9 +171,13 @@ void JobsPage::setColumns() {
   QHeaderView* header = list_->horizontalHeader();
   header->setSectionResizeMode(QHeaderView::Fixed);
   header->setSectionResizeMode(JobsModel::address, QHeaderView::Stretch);
-  header->resizeSection(JobsModel::visit, metrics.horizontalAdvance(QStringLiteral("00 000. 0000")) + 24);
-  header->resizeSection(JobsModel::system, metrics.averageCharWidth() * 20);
-  header->resizeSection(JobsModel::state, metrics.averageCharWidth() * 19);
+  int day = 0;
+  for (const char* month : {"01", "02", "03", "04", "05", "06", "07", "08", "09", "10", "11", "12"})
+    day =
+        std::max(day, metrics.horizontalAdvance(around_.language.day("2028-" + std::string(month) + "-28")));
+  header->resizeSection(JobsModel::visit, day + 20);
+  header->resizeSection(JobsModel::system, metrics.averageCharWidth() * 18);
+  header->resizeSection(JobsModel::state, metrics.averageCharWidth() * 16);
 }
 
 void JobsPage::enter() {

@@ -58,7 +58,7 @@ TopBar::TopBar(const session::Surroundings& around, QMenu* menu, QWidget* parent
   menu_->setMenu(menu);
   menu_->setPopupMode(QToolButton::InstantPopup);
   auto* row = new QHBoxLayout(this);
-  row->setContentsMargins(16, 8, 16, 8);
+  row->setContentsMargins(16, 6, 16, 6);
   row->setSpacing(8);
   row->addWidget(rail_);
   row->addWidget(jobs_);
@@ -66,9 +66,10 @@ TopBar::TopBar(const session::Surroundings& around, QMenu* menu, QWidget* parent
   row->addWidget(title_);
   row->addSpacing(8);
   row->addWidget(sheet_);
-  slot_ = new QHBoxLayout;
+  auto* slot = new QWidget(this);
+  slot_ = new QHBoxLayout(slot);
   slot_->setContentsMargins(0, 0, 0, 0);
-  row->addLayout(slot_, 1);
+  row->addWidget(slot, 1);
   row->addWidget(undo_);
   row->addWidget(redo_);
   row->addWidget(new_);
@@ -98,7 +99,7 @@ void TopBar::setPlaceBar(QWidget* bar) {
   }
   placeBar_ = bar;
   if (!bar) return;
-  slot_->addWidget(bar);
+  slot_->addWidget(bar, 0, Qt::AlignRight);
   bar->show();
 }
 

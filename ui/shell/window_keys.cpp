@@ -60,6 +60,13 @@ void MainWindow::bindKeys() {
   bind(
       Qt::CTRL | Qt::SHIFT | Qt::Key_Z, "key.redo", [this] { bench_.redo(); },
       [=] { return inJob() && !fieldUndoes(true); });
+  bind(
+      Qt::CTRL | Qt::Key_T, "key.sheet",
+      [this] {
+        const int next = (static_cast<int>(bench_.job()->sheetInHand()) + 1) % 3;
+        bench_.job()->takeInHand(static_cast<job::SheetState>(next));
+      },
+      inJob);
   bind(Qt::CTRL | Qt::Key_Comma, "key.settings", [this] { showSettings(); });
 }
 

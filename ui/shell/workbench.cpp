@@ -126,6 +126,7 @@ void Workbench::takeSaved(const history::Saved& saved) {
   savedKind_ = SavedState::Kind::saved;
   savedAt_ = world_.ticks();
   failure_.clear();
+  if (!present_) heartbeat();  // the first save of a new job: now there is something to be present at
   Q_EMIT savedChanged();
 }
 
@@ -151,6 +152,7 @@ void Workbench::put(job::Job job, const history::Version& version) {
   savedKind_ = version.number != 0 ? SavedState::Kind::saved : SavedState::Kind::none;
   savedAt_ = world_.ticks();
   failure_.clear();
+  present_ = false;
   Q_EMIT jobChanged();  // the places let go of the former here
   if (version.number != 0) tellEditors(version.ref);
   heartbeat();
@@ -193,6 +195,7 @@ void Workbench::heartbeat() {
   if (!presence_ || !open_) return;
   const history::Version version = autosave_->versionOf(open_->job().id);
   if (version.number == 0) return;
+  present_ = true;
   std::string who = around_->preferences.installer;
   if (who.empty()) who = qEnvironmentVariable("USER").toStdString();
   presence_->submit([autosave = autosave_.get(), ref = version.ref, who] {

@@ -96,6 +96,7 @@ class Workbench : public QObject {
   QString folder_;
   BenchWorld world_;
   bool demo_ = false;
+  bool present_ = false;  ///< others can see that the job is open here
   StoreShelf shelf_;
   std::unique_ptr<history::Autosave> autosave_;
   std::unique_ptr<history::Reader> reader_;

@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Every place of the window as a picture, in both themes, both languages and two screens: ww_pictures FOLDER
+#include <QDir>
+#include <QProcess>
+#include <cstdio>
+
+#include "checks/checks_place.h"
+#include "job/document_file.h"
+#include "shell/keys_dialog.h"
+#include "shell/settings_dialog.h"
+#include "support/whole_window.h"
+
+namespace {
+
+using ww::testing::WholeWindow;
+
+struct Shot {
+  QString folder, suffix;
+  void keep(QWidget& widget, const QString& name) const {
+    QCoreApplication::processEvents();
+    const QString path = QStringLiteral("%1/%2-%3.png").arg(folder, name, suffix);
+    if (!widget.grab().save(path)) std::fprintf(stderr, "%s cannot be written\n", qPrintable(path));
+  }
+};
+
+QString demo(const char* name) { return QStringLiteral(WIREWRIGHT_DEMO_DATA_DIR "/") + QLatin1String(name); }
+
+void shootStages(WholeWindow& whole, const Shot& shot, const QString& job) {
+  for (size_t i = 0; i < whole.window->stages().size(); ++i) {
+    whole.window->showStage(i);
+    shot.keep(*whole.window,
+              QStringLiteral("%1-%2").arg(QString::fromStdString(whole.window->stages()[i].id), job));
+  }
+}
+
+/// Cautions acknowledged, so that the steps behind them show.
+void acknowledge(WholeWindow& whole) {
+  for (const char* cautions : {"dead", "live"})
+    whole.bench->job()->acknowledge({whole.desk.nextId(), cautions, "M. Ode", whole.desk.time});
+}
+
+void shootAll(const QString& language, ww::paint::ThemeName theme, const Shot& shot, QSize size) {
+  ww::fittings::dress(ww::testing::widgetApplication(), ww::paint::theme(theme));
+  WholeWindow whole(language.toStdString(), theme, {}, size);
+  shot.keep(*whole.window, QStringLiteral("jobs-empty"));
+  whole.bench->useDemo(true);
+  whole.settled();
+  QTest::qWait(200);  // the preview is worked out beside
+  shot.keep(*whole.window, QStringLiteral("jobs-demo"));
+  whole.bench->useDemo(false);
+  whole.bench->openFile(demo("larkmoor-g-heat-pump.json"));
+  shootStages(whole, shot, QStringLiteral("g"));
+  acknowledge(whole);
+  whole.window->showStage("dead");
+  shot.keep(*whole.window, QStringLiteral("dead-step"));
+  whole.window->showStage("live");
+  shot.keep(*whole.window, QStringLiteral("live-step"));
+  whole.window->setLarge(true);
+  shot.keep(*whole.window, QStringLiteral("live-large"));
+  whole.window->setLarge(false);
+  whole.bench->openFile(demo("larkmoor-a-swapped-at-furnace.json"));
+  whole.window->showStage("wiring");
+  whole.bench->job()->setCall("fan");
+  shot.keep(*whole.window, QStringLiteral("wiring-swapped"));
+  whole.press(Qt::Key_F3);
+  shot.keep(*whole.window, QStringLiteral("wiring-findings"));
+  whole.bench->startNew();
+  shot.keep(*whole.window, QStringLiteral("site-new"));
+  ww::shell::SettingsDialog settings(whole.desk.around, whole.window.get());
+  settings.show();
+  shot.keep(settings, QStringLiteral("preferences"));
+  const ww::shell::KeysDialog keys(whole.desk.around, whole.window->stages()[1].title,
+                                   whole.window->stages()[1].place->keys(),
+                                   whole.window->everywhere().lines(), whole.window.get());
+  shot.keep(const_cast<ww::shell::KeysDialog&>(keys), QStringLiteral("keys"));
+}
+
+int shootScreen(const QString& folder, bool fine) {
+  const QSize size =
+      fine ? QSize(1920, 1080) : QSize(1280, 720);  // px at 96 dpi; the fine screen has twice as many
+  for (const char* language : {"en", "es"})
+    for (const auto theme : {ww::paint::ThemeName::light, ww::paint::ThemeName::dark}) {
+      const QString name =
+          theme == ww::paint::ThemeName::light ? QStringLiteral("light") : QStringLiteral("dark");
+      const QString code = QLatin1String(language);
+      shootAll(
+          code, theme,
+          {folder,
+           QStringLiteral("%1-%2-%3").arg(name, code, fine ? QStringLiteral("2160") : QStringLiteral("720"))},
+          size);
+    }
+  return 0;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  if (argc < 2) {
+    std::fprintf(stderr, "usage: ww_pictures FOLDER\n");
+    return 2;
+  }
+  const QString folder = QString::fromLocal8Bit(argv[1]);
+  QDir().mkpath(folder);
+  if (argc > 2) return shootScreen(folder, QLatin1String(argv[2]) == QLatin1String("fine"));
+  // The scale of a screen is settled before the application starts, so each screen has a process.
+  for (const char* screen : {"plain", "fine"}) {
+    QProcess process;
+    QProcessEnvironment environment = QProcessEnvironment::systemEnvironment();
+    if (QLatin1String(screen) == QLatin1String("fine")) environment.insert("QT_SCALE_FACTOR", "2");
+    process.setProcessEnvironment(environment);
+    process.setProcessChannelMode(QProcess::ForwardedChannels);
+    process.start(QString::fromLocal8Bit(argv[0]), {folder, QLatin1String(screen)});
+    if (!process.waitForFinished(600'000) || process.exitCode() != 0) return 1;
+  }
+  return 0;
+}
