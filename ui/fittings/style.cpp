@@ -98,6 +98,7 @@ QPushButton:disabled, QToolButton:disabled { color: {ink3}; border-color: {hairl
 QPushButton[role="primary"] { background: {accent}; color: {textOnAccent}; border-color: {accent}; font-weight: 700; }
 QPushButton[role="primary"]:focus { border: 2px solid {ink}; }
 QToolButton[role="square"] { padding: 0; min-width: 30px; }
+QToolButton[role="choice"]:checked { background: {accentSoft}; border-color: {accent}; font-weight: 700; }
 QToolButton[role="square"]:checked { background: {accentSoft}; border-color: {accent}; }
 QToolButton::menu-indicator { image: none; }
 QPushButton[role="filter"] { padding: 0 8px; }
@@ -127,7 +128,7 @@ QHeaderView::section { background: {panel}; color: {ink2}; border: none; border-
 QHeaderView::section:first { padding-left: 16px; }
 QTableView, QListView, QTreeView { background: {panel}; border: none; gridline-color: {hairline};
   selection-background-color: {accentSoft}; selection-color: {ink}; }
-QToolButton[role="rail"] { border: none; border-radius: 0; background: {panel}; padding: 0 8px; min-height: 48px;
+QToolButton[role="rail"] { border: none; border-radius: 0; background: {panel}; padding: 0 4px; min-height: 48px;
   border-left: 4px solid {panel}; text-align: left; }
 QToolButton[role="rail"]:hover { background: {accentSoft}; }
 QToolButton[role="rail"]:checked { background: {accentSoft}; border-left: 4px solid {accent}; font-weight: 700; }

@@ -93,14 +93,19 @@ void WirePainter::paintRun(const Wire& wire, const Run& run) {
     paintPreview(line, inside);
     return;
   }
-  if (overlay_ && state != WireState::atRest) {
-    const double rails = cased + 2 * kGap + 2 * kRail;
+  const bool live = overlay_ && state != WireState::atRest;
+  const bool selected = state_.selected.count(wire.conductor) > 0;
+  const bool pointed = state_.hovered == wire.conductor || state_.focused == wire.conductor;
+  const double rails = cased + 2 * kGap + 2 * kRail;
+  // Around a live conductor halo and outline lie outside its rails.
+  const double inner = live ? rails + kGap : cased;
+  if (selected)
+    stroke(line, theme_.accent, inner + 8);
+  else if (pointed)
+    stroke(line, theme_.accent, inner + (live ? 4 : 2 * kGap + 4));
+  if (live) {
     stroke(line, theme_.ground, rails + kGap);
     stroke(line, theme_.ink, rails);
-  } else if (state_.selected.count(wire.conductor)) {
-    stroke(line, theme_.accent, cased + 8);
-  } else if (state_.hovered == wire.conductor || state_.focused == wire.conductor) {
-    stroke(line, theme_.accent, cased + 2 * kGap + 4);
   }
   stroke(line, theme_.ground, cased + 2 * kGap);
   stroke(line, dimmed ? theme_.dimmed(theme_.casing) : theme_.casing, cased);

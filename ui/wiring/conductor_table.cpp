@@ -4,6 +4,7 @@
 #include <QClipboard>
 #include <QGuiApplication>
 #include <QHeaderView>
+#include <QItemSelectionModel>
 #include <QKeyEvent>
 #include <QPainter>
 #include <QScrollBar>
@@ -16,7 +17,7 @@ namespace ww::wiring {
 
 namespace {
 
-constexpr int kTagWidth = 56, kEndAWidth = 88, kEndBWidth = 104, kFindingWidth = 72;
+constexpr int kTagWidth = 56, kEndAWidth = 84, kEndBWidth = 92, kFindingWidth = 72;
 
 }  // namespace
 
@@ -114,13 +115,14 @@ void ConductorTable::placeColumns() {
     bold.setWeight(QFont::Bold);
     bold.setPointSizeF(8.25 * font().pointSizeF() / 9.75);
     const QString title = model_->headerData(column, Qt::Horizontal, Qt::DisplayRole).toString();
-    return std::max(least, QFontMetrics(bold).horizontalAdvance(title) + 20);
+    return std::max(least,
+                    QFontMetrics(bold).horizontalAdvance(title) + (column == ConductorModel::tag ? 28 : 16));
   };
   const double scale = std::max(1.0, fontMetrics().height() / 18.0);
   const int tag = wide(ConductorModel::tag, int(kTagWidth * scale)),
             a = wide(ConductorModel::endA, int(kEndAWidth * scale)),
             b = wide(ConductorModel::endB, int(kEndBWidth * scale)),
-            finding = wide(ConductorModel::finding, int(kFindingWidth * scale)) + 8;
+            finding = wide(ConductorModel::finding, int(kFindingWidth * scale));
   setColumnWidth(ConductorModel::tag, tag);
   setColumnWidth(ConductorModel::endA, a);
   setColumnWidth(ConductorModel::endB, b);
@@ -152,7 +154,8 @@ std::optional<EndRef> ConductorTable::endHere() const { return model_->endAt(cur
 
 void ConductorTable::goTo(const QModelIndex& index) {
   if (!index.isValid()) return;
-  setCurrentIndex(index);
+  // Said outright: a modifier that is still held must not turn this into an addition.
+  selectionModel()->setCurrentIndex(index, QItemSelectionModel::ClearAndSelect);
   scrollTo(index);
 }
 
@@ -185,15 +188,13 @@ QModelIndex ConductorTable::nextEnd(const QModelIndex& from) const {
 
 QModelIndex ConductorTable::nextCell(const QModelIndex& from, int step) const {
   if (!from.isValid()) return from;
-  int row = from.row(), column = from.column();
-  do {
-    const bool heading = model_->isHeading(row);
-    column = heading ? (step > 0 ? int(ConductorModel::columns) : -1) : column + step;
-    if (column > ConductorModel::endB) column = 0, ++row;
-    if (column < 0) column = ConductorModel::endB, --row;
+  int row = from.row(), column = from.column() + step;
+  const bool heading = model_->isHeading(row);
+  if (heading || column < ConductorModel::tag || column > ConductorModel::endB) {
+    row += step;
     if (row < 0 || row >= model_->rowCount()) return from;
-    if (model_->isHeading(row)) column = 0;
-  } while (false);
+    column = step > 0 || model_->isHeading(row) ? ConductorModel::tag : ConductorModel::endB;
+  }
   return model_->index(row, column);
 }
 

@@ -11,6 +11,7 @@ namespace ww::wiring {
 namespace {
 
 constexpr double kLeastZoom = 0.2, kMostZoom = 4, kStep = 1.25;
+constexpr double kMostFit = 1.5;   ///< fitting enlarges no further
 constexpr double kHitRadius = 14;  ///< on screen
 
 }  // namespace
@@ -86,7 +87,7 @@ void DiagramView::placeBars() {
   const QSize view = maximumViewportSize();
   if (fitting_ && bounds.width() > 0 && bounds.height() > 0) {
     const double whole = std::min(view.width() / bounds.width(), view.height() / bounds.height());
-    zoom_ = std::clamp(std::min(whole, std::max(1.0, std::min(whole, 2.0))), kLeastZoom, kMostZoom);
+    zoom_ = std::clamp(std::min(whole, kMostFit), kLeastZoom, kMostZoom);
   }
   const QSizeF whole = bounds * zoom_;
   const auto place = [](QScrollBar* bar, double all, int page) {

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "wiring/entry_line.h"
 
-#include <QAbstractItemView>
 #include <QCompleter>
 #include <QVBoxLayout>
 
@@ -43,11 +42,7 @@ EntryLine::EntryLine(InHand& hand, QWidget* parent)
   wrong_->setWordWrap(true);
   wrong_->hide();
   auto* keys = new fittings::KeyMap(this);
-  keys->add(
-      Qt::Key_Return, {}, [this] { take(); },
-      [this] {
-        return !offers_ || !offers_->popup()->isVisible() || offers_->currentCompletion() == field_->text();
-      });
+  keys->add(Qt::Key_Return, {}, [this] { take(); });
   keys->add(Qt::Key_Escape, {}, [this] { close(); });
   connect(field_, &QLineEdit::textEdited, this, [this] { wrong_->hide(); });
   hide();
@@ -65,7 +60,6 @@ void EntryLine::ask(const QString& question, const QStringList& offers,
   if (!offers.isEmpty()) {
     offers_ = new QCompleter(offers, this);
     offers_->setCaseSensitivity(Qt::CaseInsensitive);
-    offers_->setFilterMode(Qt::MatchContains);
     offers_->setCompletionMode(QCompleter::InlineCompletion);
     field_->setCompleter(offers_);
   }
@@ -108,21 +102,30 @@ void EntryLine::askForNew(std::optional<std::pair<sheet::UnitId, sheet::UnitId>>
   ask(question, titles, [this, usual](const QString& text) { return addNew(text, usual); });
 }
 
+QString EntryLine::addUnit(const equipment::Profile& profile) {
+  sheet::Sheet next = hand_.sheet();
+  sheet::Unit unit;
+  unit.tag = sheet::freeTag(next, profile);
+  unit.profile = profile.id;
+  next.addUnit(unit);
+  return hand_.apply(hand_.words("step.unit", {{"unit", titleOf(profile, hand_.around().language)}}), next);
+}
+
 QString EntryLine::addNew(const QString& text, std::optional<std::pair<sheet::UnitId, sheet::UnitId>> usual) {
   const auto& language = hand_.around().language;
   const QString typed = text.trimmed();
   if (typed.isEmpty()) return hand_.words("bad.cable-empty");
+  const equipment::Profile* unit = nullptr;
+  int like = 0;
   for (const auto& [id, profile] : hand_.around().library.profiles) {
-    if (titleOf(*profile, language).compare(typed, Qt::CaseInsensitive) != 0) continue;
-    sheet::Sheet next = hand_.sheet();
-    sheet::Unit unit;
-    unit.tag = sheet::freeTag(next, *profile);
-    unit.profile = id;
-    next.addUnit(unit);
-    return hand_.apply(hand_.words("step.unit", {{"unit", titleOf(*profile, language)}}), next);
+    const QString title = titleOf(*profile, language);
+    if (title.compare(typed, Qt::CaseInsensitive) == 0) return addUnit(*profile);
+    if (!title.contains(typed, Qt::CaseInsensitive)) continue;
+    ++like;
+    unit = profile.get();
   }
   const auto cable = cableTyped(typed, hand_.sheet(), language);
-  if (!cable.value) return cable.complaint;
+  if (!cable.value) return like == 1 ? addUnit(*unit) : cable.complaint;
   const auto next = withTypedCable(hand_.sheet(), *cable.value, usual, language);
   if (!next.value) return next.complaint;
   return hand_.apply(

@@ -35,6 +35,8 @@ class EntryLine : public QFrame {
 
  private:
   void take();
+  QString addUnit(const equipment::Profile& profile);
+  /// A unit by its title or by a piece that only one title has; else a cable.
   QString addNew(const QString& text, std::optional<std::pair<sheet::UnitId, sheet::UnitId>> usual);
   QString addJumper(sheet::UnitId unit, const QString& text);
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "wiring/finding_delegate.h"
 
+#include <QAbstractItemView>
 #include <QPainter>
 
 #include "fittings/icon.h"
@@ -31,10 +32,22 @@ void paintGround(QPainter& painter, const QStyleOptionViewItem& option, const pa
 
 }  // namespace
 
-QSize FindingDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex&) const {
-  const int lines = QFontMetrics(sized(option.font, true)).height() +
+namespace {
+
+constexpr int kSide = 16, kShape = 32;
+
+int titleHeight(const QFont& font, const QString& title, int width) {
+  return QFontMetrics(font).boundingRect(0, 0, width, 1000, Qt::TextWordWrap, title).height();
+}
+
+}  // namespace
+
+QSize FindingDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const {
+  const auto* view = qobject_cast<const QAbstractItemView*>(option.widget);
+  const int width = (view ? view->viewport()->width() : option.rect.width()) - 2 * kSide - kShape;
+  const int lines = titleHeight(sized(option.font, true), index.data().toString(), std::max(80, width)) +
                     QFontMetrics(sized(option.font, false, kSmall)).height();
-  return {120, std::max(fittings::kListRow, lines + 8)};
+  return {120, std::max(fittings::kListRow, lines + 12)};
 }
 
 void FindingDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
@@ -42,28 +55,30 @@ void FindingDelegate::paint(QPainter* painter, const QStyleOptionViewItem& optio
   painter->save();
   painter->setRenderHint(QPainter::Antialiasing);
   paintGround(*painter, option, theme_);
-  const QRect box = option.rect.adjusted(16, 0, -16, 0);
+  const QRect box = option.rect.adjusted(kSide, 0, -kSide, 0);
   const auto severity = shapeOf(static_cast<verify::Severity>(index.data(severityRole).toInt()));
   paint::paintSeverity(*painter, severity, QRectF(box.left(), box.center().y() - 8, 16, 16), theme_);
-  const QFont word = sized(option.font, true, kSmall);
-  const QString words = index.data(wordRole).toString();
-  const int wordWidth = QFontMetrics(word).horizontalAdvance(words);
-  painter->setFont(word);
-  painter->setPen(theme_.severity(severity).text);
-  painter->drawText(box, Qt::AlignVCenter | Qt::AlignRight, words);
-  const QRect text = box.adjusted(32, 0, -wordWidth - 12, 0);
-  const QFont title = sized(option.font, true), small = sized(option.font, false, kSmall);
-  const int high = QFontMetrics(title).height(), low = QFontMetrics(small).height();
+  const QRect text = box.adjusted(kShape, 0, 0, 0);
+  const QFont title = sized(option.font, true), small = sized(option.font, false, kSmall),
+              word = sized(option.font, true, kSmall);
+  const int high = titleHeight(title, index.data().toString(), text.width());
+  const int low = QFontMetrics(small).height();
   const int top = text.top() + (text.height() - high - low) / 2;
   painter->setFont(title);
   painter->setPen(theme_.ink);
-  painter->drawText(QRect(text.left(), top, text.width(), high), Qt::AlignLeft | Qt::AlignVCenter,
-                    QFontMetrics(title).elidedText(index.data().toString(), Qt::ElideRight, text.width()));
+  painter->drawText(QRect(text.left(), top, text.width(), high), Qt::TextWordWrap, index.data().toString());
+  const QString words = index.data(wordRole).toString();
+  const int wide = QFontMetrics(word).horizontalAdvance(words);
+  const QRect second(text.left(), top + high, text.width(), low);
+  painter->setFont(word);
+  painter->setPen(theme_.severity(severity).text);
+  painter->drawText(second, Qt::AlignLeft | Qt::AlignVCenter, words);
   painter->setFont(small);
   painter->setPen(theme_.ink2);
+  const QRect rest = second.adjusted(wide + 12, 0, 0, 0);
   painter->drawText(
-      QRect(text.left(), top + high, text.width(), low), Qt::AlignLeft | Qt::AlignVCenter,
-      QFontMetrics(small).elidedText(index.data(placesRole).toString(), Qt::ElideRight, text.width()));
+      rest, Qt::AlignLeft | Qt::AlignVCenter,
+      QFontMetrics(small).elidedText(index.data(placesRole).toString(), Qt::ElideRight, rest.width()));
   painter->restore();
 }
 

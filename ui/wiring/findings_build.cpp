@@ -81,6 +81,7 @@ void FindingsStrip::buildList() {
   column->setSpacing(0);
   auto* head = new QHBoxLayout;
   head->setContentsMargins(16, 6, 16, 6);
+  head->setSpacing(8);
   auto* title = fittings::label(hand_.words("findings"), nullptr, left);
   QFont bold = title->font();
   bold.setWeight(QFont::Bold);
@@ -96,7 +97,7 @@ void FindingsStrip::buildList() {
   list_->setItemDelegate(new FindingDelegate(hand_.around().theme, list_));
   list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
   list_->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
-  list_->setUniformItemSizes(true);
+  list_->setResizeMode(QListView::Adjust);
   title->setBuddy(list_);
   column->addWidget(list_, 1);
   row->addWidget(left);

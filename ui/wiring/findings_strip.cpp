@@ -36,6 +36,7 @@ void FindingsStrip::setOpen(bool open) {
   } else {
     endPreview();
     finder_->forget();
+    asked_.reset();
     entry_->close();
     Q_EMIT closed();
   }
@@ -179,6 +180,7 @@ Selection FindingsStrip::placesOf(const verify::Finding& finding) const {
     else if (place.unit != sheet::UnitId{})
       places.unit = place.unit;
   }
+  for (const sheet::ConductorId odd : hand_.crossedOn(finding)) places.conductors.insert(odd);
   if (!places.conductors.empty()) places.ends.clear();
   if (!places.conductors.empty() || !places.ends.empty()) places.unit.reset();
   return places;
@@ -209,41 +211,58 @@ void FindingsStrip::showChosen(bool byPerson) {
   Q_EMIT say(list_->currentItem()->data(Qt::AccessibleTextRole).toString());
 }
 
+/// Mends are searched for the whole sheet once; each finding shows those that clear it.
 void FindingsStrip::askForMends() {
-  found_.clear();
-  mends_->clear();
-  mends_->hide();
   const verify::Finding* finding = chosen();
-  if (!finding || !open_ || hand_.checking() || !hand_.canEdit() || !finder_->canSearch()) {
+  if (!finding || !open_ || hand_.checking() || !hand_.canEdit()) {
     finder_->forget();
+    asked_.reset();
+    all_.clear();
+    showMends();
     mendState_->setText(finding && hand_.checking() ? hand_.words("checking-sheet") : QString());
     return;
   }
-  mendState_->setText(hand_.words("mends.searching"));
+  if (asked_ == hand_.sheet()) return showMends();
+  asked_ = hand_.sheet();
+  all_.clear();
   const auto& job = hand_.job()->job();
-  finder_->ask({hand_.sheet(), {job.lowLine, job.highLine}, key_});
+  finder_->ask({hand_.sheet(), hand_.job()->check(), {job.lowLine, job.highLine}});
+  showMends();
 }
 
 void FindingsStrip::takeMends(const std::vector<Mend>& mends) {
-  found_ = mends;
+  all_ = mends;
+  showMends();
+}
+
+void FindingsStrip::showMends() {
+  found_.clear();
   mends_->clear();
-  for (const Mend& mend : mends) {
+  for (const Mend& mend : all_)
+    if (!mend.after || std::find(mend.clears.begin(), mend.clears.end(), key_) != mend.clears.end())
+      found_.push_back(mend);
+  for (const Mend& mend : found_) {
     auto* item = new QListWidgetItem(mend.act, mends_);
+    item->setToolTip(mend.act);
     item->setData(FindingDelegate::placesRole, mend.effect);
     item->setData(Qt::AccessibleTextRole,
                   hand_.words("mends.spoken", {{"act", mend.act}, {"effect", mend.effect}}));
   }
-  mends_->setVisible(!mends.empty());
-  const int rows = std::min(static_cast<int>(mends.size()), 6);
-  mends_->setFixedHeight(rows * std::max(44, mends_->sizeHintForRow(0)) + 4);
-  if (!mends.empty()) mends_->setCurrentRow(0);
-  mendState_->setText(hand_.words(mends.empty() ? "mends.none" : "mends.keys"));
+  mends_->setVisible(!found_.empty());
+  int height = 4;
+  for (int row = 0; row < mends_->count(); ++row) height += mends_->sizeHintForRow(row);
+  mends_->setFixedHeight(height);
+  if (!found_.empty()) mends_->setCurrentRow(0);
+  mendState_->setText(hand_.words(finder_->searching() ? "mends.searching"
+                                  : found_.empty()     ? "mends.none"
+                                                       : "mends.keys"));
 }
 
 void FindingsStrip::previewMend() {
   const int row = mends_->currentRow();
   if (row < 0 || row >= static_cast<int>(found_.size())) return;
   if (previewed_ == row) return endPreview();
+  if (!found_[static_cast<size_t>(row)].after) return;
   previewed_ = row;
   Q_EMIT preview(found_[static_cast<size_t>(row)].after);
   Q_EMIT say(hand_.words("mends.previewed", {{"n", hand_.around().language.number(row + 1, 0)},
@@ -260,8 +279,9 @@ void FindingsStrip::applyMend() {
   const int row = mends_->currentRow();
   if (row < 0 || row >= static_cast<int>(found_.size())) return;
   const Mend mend = found_[static_cast<size_t>(row)];
+  if (!mend.after) return;
   endPreview();
-  const QString wrong = hand_.apply(mend.act, mend.after);
+  const QString wrong = hand_.apply(mend.act, *mend.after);
   Q_EMIT say(wrong.isEmpty() ? hand_.words("mends.done", {{"act", mend.act}}) : wrong);
   list_->setFocus(Qt::OtherFocusReason);
 }

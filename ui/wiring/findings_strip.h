@@ -63,6 +63,7 @@ class FindingsStrip : public QWidget {
   void showChosen(bool byPerson);
   void askForMends();
   void takeMends(const std::vector<Mend>& mends);
+  void showMends();
   void endPreview();
   void acceptChosen();
   const verify::Finding* chosen() const;
@@ -73,7 +74,8 @@ class FindingsStrip : public QWidget {
   bool open_ = false, filling_ = false;
   std::string key_;  ///< of the chosen finding
   std::vector<std::string> keysShown_;
-  std::vector<Mend> found_;
+  std::optional<sheet::Sheet> asked_;  ///< the sheet whose mends were asked for
+  std::vector<Mend> all_, found_;      ///< of that sheet; of the chosen finding
   int previewed_ = -1;
 
   QWidget* line_;

@@ -97,7 +97,9 @@ void InHand::takeCheck() {
   marksOfTerminals_.clear();
   marksOfCalls_.clear();
   if (job_)
-    for (const verify::Finding* finding : job_->openFindings())
+    for (const verify::Finding* finding : job_->openFindings()) {
+      for (const sheet::ConductorId odd : crossedOn(*finding))
+        worse(marksOfConductors_, odd, finding->severity);
       for (const verify::Place& place : finding->places) {
         if (place.conductor != sheet::ConductorId{})
           worse(marksOfConductors_, place.conductor, finding->severity);
@@ -105,7 +107,28 @@ void InHand::takeCheck() {
           worse(marksOfTerminals_, sheet::TerminalRef{place.unit, place.terminal}, finding->severity);
         if (!place.call.empty()) worse(marksOfCalls_, place.call, finding->severity);
       }
+    }
   Q_EMIT checked();
+}
+
+std::vector<sheet::ConductorId> InHand::crossedOn(const verify::Finding& finding) const {
+  std::vector<sheet::ConductorId> crossed;
+  const auto purposeAt = [&](const sheet::Landing& end) {
+    const auto* at = std::get_if<sheet::TerminalRef>(&end);
+    const auto* profile = at ? profileAt(sheet(), around_.library, at->unit) : nullptr;
+    const auto* terminal = profile ? profile->terminal(at->terminal) : nullptr;
+    // Second-stage heat and the heat of a defrost customarily end on the first stage's terminal.
+    const bool heat = terminal && (terminal->purpose == "heat2" || terminal->purpose == "defrostHeat");
+    return heat ? std::string("heat1") : terminal ? terminal->purpose : std::string();
+  };
+  for (const verify::Argument& argument : finding.arguments)
+    if (const auto* path = std::get_if<verify::Path>(&argument.figure))
+      for (const verify::Place& place : *path)
+        if (const auto* wire = sheet().conductors.find(place.conductor)) {
+          const std::string a = purposeAt(wire->endA), b = purposeAt(wire->endB);
+          if (!a.empty() && !b.empty() && a != b) crossed.push_back(wire->id);
+        }
+  return crossed;
 }
 
 void InHand::select(Selection selection) {

@@ -64,6 +64,9 @@ class InHand : public QObject {
   std::optional<verify::Severity> mark(const sheet::TerminalRef& terminal) const;
   std::optional<verify::Severity> mark(const std::string& call) const;
 
+  /// Conductors on the way of the finding's current that join terminals of two purposes.
+  std::vector<sheet::ConductorId> crossedOn(const verify::Finding& finding) const;
+
   /// Does an edit as one step of undo; a sentence when it cannot be done. The same sheet is no edit and no
   /// complaint.
   QString apply(const QString& step, const Edit& edit);

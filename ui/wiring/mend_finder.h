@@ -14,24 +14,25 @@
 #include <vector>
 
 #include "operation/solution.h"
-#include "sheet/sheet.h"
+#include "verify/check.h"
 
 namespace ww::wiring {
 
-/// A change that would mend something, ready to be shown and done.
+/// What would mend something, ready to be shown and done.
 struct Mend {
-  QString act;     ///< "Land OG on O at the outdoor unit"
-  QString effect;  ///< "clears 2 of 3 · all 7 calls right"
-  sheet::Sheet after;
-  friend bool operator==(const Mend&, const Mend&) = default;
+  QString act;                        ///< "Land OG on O at the outdoor unit"
+  QString effect;                     ///< "clears 2 of 3 · all 7 calls right"
+  std::optional<sheet::Sheet> after;  ///< nothing where the answer is to find out why something opened
+  std::vector<std::string> clears;    ///< keys of findings
 };
 
-/// What a search is asked, and what it gives; `stop` is looked at now and then.
+/// What a search is asked.
 struct MendQuestion {
   sheet::Sheet sheet;
+  verify::SheetCheck check;
   operation::LineRange lines;
-  std::string finding;  ///< key
 };
+/// Gives the mends, best first; looks at `stop` now and then.
 using SearchMends = std::function<std::vector<Mend>(const MendQuestion&, const std::stop_token& stop)>;
 
 /// Looks for mends on a thread beside: the latest question wins, a search that was overtaken is stopped and
@@ -42,7 +43,6 @@ class MendFinder : public QObject {
   explicit MendFinder(SearchMends search, QObject* parent = nullptr);
   ~MendFinder() override;
 
-  bool canSearch() const { return static_cast<bool>(search_); }
   void ask(MendQuestion question);
   /// Stops what is under way.
   void forget();

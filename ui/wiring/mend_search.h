@@ -6,7 +6,7 @@
 
 namespace ww::wiring {
 
-/// The search for mends, worded for a person. Nothing while the engine has none.
+/// The engine's search for mends, worded for a person. `around` must outlive it.
 SearchMends mendSearch(const session::Surroundings& around);
 
 }  // namespace ww::wiring

@@ -2,6 +2,7 @@
 #include "wiring/row_delegate.h"
 
 #include <QPainter>
+#include <QTableView>
 
 #include "fittings/icon.h"
 #include "fittings/style.h"
@@ -67,11 +68,9 @@ void RowDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
   } else if (const auto end = model_.endAt(index)) {
     paintEnd(*painter, option, *end);
   } else if (index.column() == ConductorModel::purpose) {
-    painter->setPen(theme_.ink2);
-    const QRect inner = box.adjusted(kCellPad, 0, -4, 0);
-    painter->drawText(inner, Qt::AlignVCenter | Qt::AlignLeft,
-                      option.fontMetrics.elidedText(text, Qt::ElideRight, inner.width()));
+    paintPurpose(*painter, option, index);
   } else {
+    paintPurpose(*painter, option, index);
     paintFinding(*painter, option, index);
   }
   if ((option.state & QStyle::State_HasFocus) && index.column() != ConductorModel::finding) {
@@ -146,6 +145,26 @@ void RowDelegate::paintEnd(QPainter& painter, const QStyleOptionViewItem& option
   painter.setPen(ink);
   painter.drawText(inner, Qt::AlignVCenter | Qt::AlignLeft,
                    QFontMetrics(font).elidedText(text, Qt::ElideRight, inner.width()));
+}
+
+/// The words may run on into the finding's cell, up to its mark.
+void RowDelegate::paintPurpose(QPainter& painter, const QStyleOptionViewItem& option,
+                               const QModelIndex& index) const {
+  const auto* table = qobject_cast<const QTableView*>(option.widget);
+  if (!table) return;
+  const int left = table->columnViewportPosition(ConductorModel::purpose) + kCellPad;
+  const int end =
+      table->columnViewportPosition(ConductorModel::finding) + table->columnWidth(ConductorModel::finding);
+  const int mark =
+      model_.hand().checking() ? option.fontMetrics.horizontalAdvance(model_.hand().words("checking")) : 20;
+  const QRect words(left, option.rect.top(), end - kPad - mark - left, option.rect.height());
+  const QString text = index.siblingAtColumn(ConductorModel::purpose).data().toString();
+  painter.save();
+  painter.setClipRect(option.rect);
+  painter.setPen(theme_.ink2);
+  painter.drawText(words, Qt::AlignVCenter | Qt::AlignLeft,
+                   option.fontMetrics.elidedText(text, Qt::ElideRight, words.width()));
+  painter.restore();
 }
 
 void RowDelegate::paintFinding(QPainter& painter, const QStyleOptionViewItem& option,

@@ -24,6 +24,7 @@ class RowDelegate : public QStyledItemDelegate {
  private:
   void paintHeading(QPainter& painter, const QStyleOptionViewItem& option, const QModelIndex& index) const;
   void paintEnd(QPainter& painter, const QStyleOptionViewItem& option, EndRef end) const;
+  void paintPurpose(QPainter& painter, const QStyleOptionViewItem& option, const QModelIndex& index) const;
   void paintFinding(QPainter& painter, const QStyleOptionViewItem& option, const QModelIndex& index) const;
 
   const ConductorModel& model_;

@@ -97,6 +97,9 @@ QWidget* WiringPlace::diagramPane() {
   foot->addWidget(legend_, 1);
   auto* fit =
       fittings::iconButton(QStringLiteral("fit"), hand_->words("key.fit"), around_.theme, Qt::Key_Home, pane);
+  fit->setStyleSheet(
+      QStringLiteral("QToolButton { border: 1px solid transparent; background: transparent; }"
+                     "QToolButton:focus { border: 2px solid palette(highlight); }"));
   connect(fit, &QToolButton::clicked, diagram_, &DiagramView::fit);
   foot->addWidget(fit);
   zoom_ = fittings::label({}, "status", pane);
