@@ -47,6 +47,7 @@ class Planner {
 
   Plan plan() {
     for (const sheet::Cable& cable : sheet_.cables) planCable(cable);
+    missingCables();
     std::sort(plan_.landings.begin(), plan_.landings.end(),
               [](const Proposal& a, const Proposal& b) { return a.conductor < b.conductor; });
     return std::move(plan_);
@@ -142,9 +143,34 @@ class Planner {
     for (Joint* joint : turn) serve(*joint, free, true);
     for (Joint* joint : turn) serve(*joint, free, false);
     for (const Joint& joint : joints)
-      if (!joint.served) plan_.wanting.push_back({cable.id, joint.a, joint.b, joint.purpose});
+      if (!joint.served)
+        plan_.wanting.push_back({cable.id, joint.a, joint.b, joint.purpose, Wanting::Why::noConductor});
     for (const sheet::Conductor* wire : free)
       plan_.landings.push_back({wire->id, sheet::Capped{}, sheet::Capped{}, {}});
+  }
+
+  /// A control and an outdoor unit each want a cable to an indoor unit.
+  void missingCables() {
+    std::vector<const sheet::Unit*> indoor, around;
+    for (const sheet::Unit& unit : sheet_.units) {
+      const equipment::Profile* profile = library_.find(unit.profile);
+      if (profile == nullptr) continue;
+      if (profile->column == equipment::Column::indoor) indoor.push_back(&unit);
+      if (profile->column == equipment::Column::control || profile->column == equipment::Column::outdoor)
+        around.push_back(&unit);
+    }
+    for (const sheet::Unit* unit : around) {
+      const bool reached = std::any_of(sheet_.cables.begin(), sheet_.cables.end(), [&](const auto& cable) {
+        return cable.endA == unit->id || cable.endB == unit->id;
+      });
+      if (reached || indoor.empty()) continue;
+      const bool control = library_.find(unit->profile)->column == equipment::Column::control;
+      sheet::Cable cable;
+      cable.endA = control ? unit->id : indoor.front()->id;
+      cable.endB = control ? indoor.front()->id : unit->id;
+      for (const Joint& joint : jointsOf(cable))
+        plan_.wanting.push_back({{}, joint.a, joint.b, joint.purpose, Wanting::Why::noCable});
+    }
   }
 
   void serve(Joint& joint, std::vector<const sheet::Conductor*>& free, bool byCustom) {
@@ -169,6 +195,20 @@ class Planner {
 
 Plan plan(const sheet::Sheet& sheet, const equipment::Library& library) {
   return Planner(sheet, library).plan();
+}
+
+std::vector<EndProposal> proposedLandings(const sheet::Sheet& sheet, const equipment::Library& library) {
+  std::vector<EndProposal> ends;
+  for (const Proposal& proposal : plan(sheet, library).landings) {
+    const sheet::Conductor* wire = sheet.conductors.find(proposal.conductor);
+    if (std::holds_alternative<sheet::Loose>(wire->endA))
+      if (const auto* ref = std::get_if<sheet::TerminalRef>(&proposal.endA))
+        ends.push_back({wire->id, 'A', *ref});
+    if (std::holds_alternative<sheet::Loose>(wire->endB))
+      if (const auto* ref = std::get_if<sheet::TerminalRef>(&proposal.endB))
+        ends.push_back({wire->id, 'B', *ref});
+  }
+  return ends;
 }
 
 sheet::Sheet landed(sheet::Sheet sheet, const Plan& plan) {

@@ -17,11 +17,16 @@ struct Proposal {
   std::string purpose;  ///< "hot", "compressor1", ...; empty for a spare
 };
 
-/// Two terminals of one cable's units that want a conductor and have none.
+/// Two terminals that want a conductor and have none.
 struct Wanting {
+  enum class Why {
+    noConductor,  ///< the cable between their units has no conductor left
+    noCable       ///< no cable runs between their units; `cable` is 0
+  };
   sheet::CableId cable{};
   sheet::TerminalRef a, b;
   std::string purpose;
+  Why why = Why::noConductor;
 };
 
 struct Plan {
@@ -34,6 +39,16 @@ struct Plan {
 /// the next that is free: hot first, then the calls, the common last. What nothing placed would use
 /// (second stage of a single-stage unit) gets no conductor.
 Plan plan(const sheet::Sheet& sheet, const equipment::Library& library);
+
+/// Where one end of a conductor would customarily go.
+struct EndProposal {
+  sheet::ConductorId conductor{};
+  char end = 'A';
+  sheet::TerminalRef terminal;
+};
+
+/// The same end by end: for every loose end that has a place, its screw; by conductor, End A first.
+std::vector<EndProposal> proposedLandings(const sheet::Sheet& sheet, const equipment::Library& library);
 
 /// The sheet with every proposal landed.
 sheet::Sheet landed(sheet::Sheet sheet, const Plan& plan);

@@ -7,6 +7,7 @@
 #include "sheet/systems.h"
 #include "support/sheet_edits.h"
 #include "verify/check.h"
+#include "verify/gain_common.h"
 
 namespace ww::verify {
 namespace {
@@ -49,6 +50,66 @@ TEST(Plan, TooFewConductorsLeaveTheCommonWanting) {
   const Plan proposed = plan(sheet, library());
   ASSERT_EQ(proposed.wanting.size(), 1U);
   EXPECT_EQ(proposed.wanting[0].purpose, "common");
+}
+
+TEST(Plan, EveryLooseEndIsProposedByItself) {
+  const sheet::Sheet loose = testing::rowGLoose();
+  const auto one = proposedLandings(loose, library());
+  ASSERT_EQ(one.size(), 1U);
+  EXPECT_EQ(one[0].end, 'B');
+  EXPECT_EQ(one[0].terminal.terminal, "O");
+  const sheet::Sheet empty = withSystem({}, sheet::standardSystems().front());
+  EXPECT_EQ(proposedLandings(empty, library()).size(), 14U) << "five conductors and two, both ends";
+  EXPECT_TRUE(proposedLandings(testing::rowA(), library()).empty());
+}
+
+TEST(Plan, AMissingCableIsToldFromAMissingConductor) {
+  sheet::Sheet sheet = testing::rowA();
+  const sheet::CableId outdoor = sheet.cableByName("2")->id;
+  for (const sheet::Conductor* wire : conductorsOf(testing::rowA(), outdoor))
+    sheet.conductors.erase(wire->id);
+  sheet.cables.erase(outdoor);
+  const Plan proposed = plan(sheet, library());
+  ASSERT_EQ(proposed.wanting.size(), 2U);
+  for (const Wanting& wanting : proposed.wanting) EXPECT_EQ(wanting.why, Wanting::Why::noCable);
+  EXPECT_EQ(proposed.wanting[0].purpose, "compressor1");
+}
+
+/// Row A without its common conductor between control and furnace.
+sheet::Sheet withoutCommon() {
+  sheet::Sheet sheet = testing::rowA();
+  sheet.conductors.erase(conductorsOf(testing::rowA(), sheet.cableByName("1")->id)[1]->id);
+  return sheet;
+}
+
+TEST(Plan, TheFanConductorCanBecomeTheCommonWhereTheEquipmentStartsTheFan) {
+  const sheet::Sheet sheet = withoutCommon();
+  const Plan proposed = plan(sheet, library());
+  ASSERT_EQ(proposed.wanting.size(), 1U);
+  const auto ways = waysToCommon(sheet, library(), proposed.wanting[0]);
+  ASSERT_FALSE(ways.empty());
+  EXPECT_EQ(ways[0].kind, CommonWay::Kind::fanConductor);
+  EXPECT_EQ(ways[0].lost, std::vector<std::string>{"fan"});
+}
+
+TEST(Plan, ASpareIsTheFirstWayToACommonAndAHeatPumpKeepsItsFan) {
+  sheet::Sheet sheet = testing::rowG();
+  const auto wires = conductorsOf(testing::rowG(), sheet.cableByName("1")->id);
+  sheet.conductors.erase(wires[1]->id);
+  const Plan proposed = plan(sheet, library());
+  ASSERT_EQ(proposed.wanting.size(), 1U);
+  const auto ways = waysToCommon(sheet, library(), proposed.wanting[0]);
+  EXPECT_EQ(ways[0].kind, CommonWay::Kind::spare);
+  for (const CommonWay& way : ways) EXPECT_NE(way.kind, CommonWay::Kind::fanConductor);
+}
+
+TEST(Plan, ABrokenFanConductorIsMadeHarmlessByASetting) {
+  const auto breaks = harmfulBreaks(testing::rowA(), library());
+  ASSERT_EQ(breaks.size(), 1U) << "the fan conductor: cooling without blower";
+  const auto safer = saferSettings(testing::rowA(), library());
+  ASSERT_EQ(safer.size(), 1U);
+  EXPECT_EQ(safer[0].key, "blowerOnY");
+  EXPECT_EQ(safer[0].harmfulAfter, 0U);
 }
 
 }  // namespace
