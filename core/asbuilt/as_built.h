@@ -50,6 +50,7 @@ struct Bonding {
   int unit = 0;
   int branch = -1;
   int a = 0, b = 0;
+  bool known = true;  ///< false: nobody knows; there when Conditions::unknownBonded
 };
 
 /// The circuit of one sheet. Dense indices; two tables lead back: place -> node, element -> origin.

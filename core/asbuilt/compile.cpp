@@ -174,11 +174,12 @@ class Compiler {
   void bondCommons() {
     for (size_t i = 0; i < result_.units.size(); ++i) {
       const Profile& profile = *result_.units[i].profile;
-      if (profile.bond != equipment::Bond::bonded) continue;
+      if (profile.bond == equipment::Bond::floating) continue;
       for (const auto& terminal : profile.terminals)
         if (terminal.role == Role::common) {
           const int common = result_.nodeOfTerminal.at({result_.units[i].id, terminal.id});
-          result_.bondings.push_back({int(i), -1, common, places_.at("earth")});
+          const bool known = profile.bond == equipment::Bond::bonded;
+          result_.bondings.push_back({int(i), -1, common, places_.at("earth"), known});
           break;
         }
     }

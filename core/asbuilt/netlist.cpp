@@ -46,6 +46,9 @@ class Deck {
       branch(wire.branch, "wire_" + std::to_string(number(wire.conductor)), wire.a, wire.b);
     for (const Bonding& bonding : circuit_.bondings)
       branch(bonding.branch, circuit_.units[size_t(bonding.unit)].tag + "_bond", bonding.a, bonding.b);
+    const auto& all = solver_.plan().pattern().branches;
+    for (size_t b = circuit_.plan->pattern().branches.size(); b < all.size(); ++b)
+      branch(int(b), "bridge", all[b].a, all[b].b);
     leaks();
     finish();
     return std::move(result_);

@@ -41,7 +41,8 @@ template <class Scalar>
 void stampMetal(const AsBuilt& circuit, const Conditions& conditions, circuit::Solver<Scalar>& solver) {
   for (const Wire& wire : circuit.wires)
     solver.setBranch(wire.branch, Scalar(1 / wireOhms(wire, conditions)));
-  for (const Bonding& bonding : circuit.bondings) solver.setBranch(bonding.branch, Scalar(1 / kBondOhms));
+  for (const Bonding& bonding : circuit.bondings)
+    if (bonding.known || conditions.unknownBonded) solver.setBranch(bonding.branch, Scalar(1 / kBondOhms));
 }
 
 /// What is no fixed admittance. Kept from solve to solve to spare the allocations.

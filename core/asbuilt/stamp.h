@@ -12,14 +12,15 @@ namespace ww::asbuilt {
 /// The circumstances of one solve, and how the installation deviates from its typical figures. All factors 1
 /// and all shifts 0: typical.
 struct Conditions {
-  double line = 1;                  ///< line voltage over nominal
-  double temperature = 20;          ///< of the conductors, Celsius
-  double regulationShift = 0;       ///< added to each transformer's regulation
-  double coilScale = 1;             ///< on every coil's and heater's impedance
-  double supplyScale = 1;           ///< on every supply's VA; at DC on its ohms
-  double inputScale = 1;            ///< on every input's resistance
-  double contactScale = 1;          ///< on every contact's and switch's resistance
-  std::vector<double> cableScale;   ///< on each cable's length, by cable index; empty: 1
+  double line = 1;                 ///< line voltage over nominal
+  double temperature = 20;         ///< of the conductors, Celsius
+  double regulationShift = 0;      ///< added to each transformer's regulation
+  double coilScale = 1;            ///< on every coil's and heater's impedance
+  double supplyScale = 1;          ///< on every supply's VA; at DC on its ohms
+  double inputScale = 1;           ///< on every input's resistance
+  double contactScale = 1;         ///< on every contact's and switch's resistance
+  std::vector<double> cableScale;  ///< on each cable's length, by cable index; empty: 1
+  bool unknownBonded = false;  ///< commons of which nobody knows are taken as bonded to metal, not floating
   std::vector<Override> overrides;  ///< faults; bridges among them need a solver on the plan of planFor
 };
 

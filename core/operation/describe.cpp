@@ -77,25 +77,19 @@ class Description {
     return circuit_.units[size_t(device.unit)];
   }
 
-  RunningDuty running(int unit, const equipment::Duty& duty) const {
-    return {duty.speed.empty() ? duty.name : duty.name + ":" + duty.speed, circuit_.units[size_t(unit)].id};
-  }
-
   void roundabout() {
     result_.period = quantity::Seconds(double(machine_.period()) / 1000);
     for (const RaceOutcome& outcome : machine_.outcomes()) {
       const asbuilt::Device& coil = circuit_.devices[size_t(outcome.quickest)];
       RaceEnd end{unitOf(coil).id, circuit_.element(coil).id, {}};
-      for (const auto& [unit, duty] : outcome.duties)
-        end.duties.push_back(running(unit, circuit_.units[size_t(unit)].profile->duties[size_t(duty)]));
+      for (const auto& [unit, duty] : outcome.duties) end.duties.push_back(runningDuty(circuit_, unit, duty));
       result_.raceEnds.push_back(std::move(end));
     }
   }
 
   void duties() {
-    for (size_t u = 0; u < circuit_.units.size(); ++u)
-      for (const auto& duty : circuit_.units[u].profile->duties)
-        if (machine_.logic(int(u)).value(duty.running)) result_.duties.push_back(running(int(u), duty));
+    for (const auto& [unit, duty] : machine_.runningDuties())
+      result_.duties.push_back(runningDuty(circuit_, unit, duty));
   }
 
   void devices() {
@@ -116,8 +110,8 @@ class Description {
                          Amps(machine_.amps(int(i)))};
         entry.state = stateOfLoad(i, entry);
         result_.coils.push_back(std::move(entry));
-      } else if (const auto* source = std::get_if<TransformerPart>(&device.part)) {
-        addSource(device, *source);
+      } else if (std::holds_alternative<TransformerPart>(device.part)) {
+        result_.sources.push_back(sourceResult(circuit_, solver_, device));
       } else if (std::holds_alternative<InputPart>(device.part) && machine_.marginalInput()[i]) {
         if (const auto& terminal = circuit_.nodeTerminals[size_t(device.a)])
           result_.marginalInputs.push_back(*terminal);
@@ -139,14 +133,6 @@ class Description {
     if (machine_.holds()[i].dead) return CoilState::out;
     return stateOfCoil(std::get<CoilPart>(device.part), entry, machine_.positions().pulledIn[i] != 0,
                        machine_.late()[i] != 0, end_ == RunEnd::chatter && machine_.moved()[i]);
-  }
-
-  void addSource(const asbuilt::Device& device, const TransformerPart& part) {
-    const Amps amps(std::abs(solver_.current(device.branch)));
-    const Amps rated(part.rating.si() / part.rated.si());
-    result_.sources.push_back({unitOf(device).id, circuit_.element(device).id, amps,
-                               Volts(across(solver_, device)), 100 * (amps / rated),
-                               Volts(kRatedVolts) * amps, part.rating});
   }
 
   void terminals() {
@@ -192,6 +178,26 @@ class Description {
 };
 
 }  // namespace
+
+RunningDuty runningDuty(const asbuilt::AsBuilt& circuit, int unit, int duty) {
+  const asbuilt::PlacedUnit& placed = circuit.units[size_t(unit)];
+  const equipment::Duty& row = placed.profile->duties[size_t(duty)];
+  return {row.speed.empty() ? row.name : row.name + ":" + row.speed, placed.id};
+}
+
+SourceResult sourceResult(const asbuilt::AsBuilt& circuit, const AcSolver& solver,
+                          const asbuilt::Device& transformer) {
+  const auto& part = std::get<TransformerPart>(transformer.part);
+  const Amps amps(std::abs(solver.current(transformer.branch)));
+  const Amps rated(part.rating.si() / part.rated.si());
+  return {circuit.units[size_t(transformer.unit)].id,
+          circuit.element(transformer).id,
+          amps,
+          Volts(across(solver, transformer)),
+          100 * (amps / rated),
+          Volts(kRatedVolts) * amps,
+          part.rating};
+}
 
 int referenceNode(const asbuilt::AsBuilt& circuit, const AcSolver& solver, int node) {
   for (const auto& device : circuit.devices)

@@ -10,6 +10,11 @@ namespace ww::operation {
 void describe(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEnd end, LineRange lines,
               CallResult& result);
 
+RunningDuty runningDuty(const asbuilt::AsBuilt& circuit, int unit, int duty);
+/// What a transformer gives in a solved state.
+SourceResult sourceResult(const asbuilt::AsBuilt& circuit, const circuit::Solver<circuit::Phasor>& solver,
+                          const asbuilt::Device& transformer);
+
 /// The reference of a node: the common of the transformer that feeds its part of the circuit, else the
 /// smallest terminal of the part. -1 when the part has no terminal at all.
 int referenceNode(const asbuilt::AsBuilt& circuit, const circuit::Solver<circuit::Phasor>& solver, int node);

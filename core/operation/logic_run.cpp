@@ -78,6 +78,7 @@ void LogicRun::setFacts(const Facts& facts) {
   const equipment::Profile& profile = *placed.profile;
   const auto line = facts.world.find({placed.id, "line"});
   line_ = line == facts.world.end() || line->second;
+  hurried_ = facts.forced && profile.kind == equipment::Kind::roomControl;
   for (size_t i = 0; i < constant_.size(); ++i) {
     const LogicNode& node = profile.logic.nodes[i];
     switch (node.op) {
@@ -118,6 +119,12 @@ bool LogicRun::evaluate(Millis now, const Senses& senses) {
   for (int round = 0; round < kRounds; ++round)
     if (!settle(now, senses)) return true;
   return false;
+}
+
+/// How long a timer takes in this run.
+Millis LogicRun::wait(const LogicNode& node) const {
+  const bool skipped = hurried_ && !node.hard && (isDelay(node.op) || isMinimum(node.op));
+  return skipped ? 0 : millis(node.number);
 }
 
 /// One pass over all statements; true when a signal changed.
@@ -189,7 +196,7 @@ bool LogicRun::delay(const LogicNode& node, Timer& timer, bool input, Millis now
     timer.input = input;
     timer.since = now;
   }
-  const bool elapsed = now - timer.since >= millis(node.number);
+  const bool elapsed = now - timer.since >= wait(node);
   return node.op == Op::onDelay ? input && elapsed : input || !elapsed;
 }
 
@@ -199,7 +206,7 @@ bool LogicRun::minimum(const LogicNode& node, Timer& timer, int owner, Millis no
     timer.output = output;
     timer.since = now;
   }
-  const bool elapsed = now - timer.since >= millis(node.number);
+  const bool elapsed = now - timer.since >= wait(node);
   return node.op == Op::minOff ? output || elapsed : !output || elapsed;
 }
 
@@ -239,8 +246,8 @@ std::optional<Millis> LogicRun::dueOf(size_t index, Millis now) const {
   const LogicNode& node = source(index);
   const Timer& timer = timers_[index];
   std::optional<Millis> at;
-  if (isDelay(node.op) && timer.input == (node.op == Op::onDelay)) at = timer.since + millis(node.number);
-  if (isMinimum(node.op) && timer.output == (node.op == Op::minOn)) at = timer.since + millis(node.number);
+  if (isDelay(node.op) && timer.input == (node.op == Op::onDelay)) at = timer.since + wait(node);
+  if (isMinimum(node.op) && timer.output == (node.op == Op::minOn)) at = timer.since + wait(node);
   if (node.op == Op::ran && timer.input && !timer.output && timer.total < millis(node.number))
     at = timer.since + millis(node.number) - timer.total;
   return at && *at > now ? at : std::nullopt;

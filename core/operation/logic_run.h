@@ -27,6 +27,9 @@ struct Senses {
 struct Facts {
   std::string call = "rest";  ///< what the control is asked for; "zone2.heat1" speaks to the second control
   std::map<std::pair<sheet::UnitId, std::string>, bool> world;  ///< overrides by unit and fact
+  /// A proving run: room controls do not wait, but for what is marked hard (a compressor's off time above
+  /// all). Boards cannot be hurried.
+  bool forced = false;
 };
 
 /// One unit's logic in motion. All memory is in the timers and signals; copying it copies the moment.
@@ -72,7 +75,7 @@ class LogicRun {
   };
   const equipment::LogicNode& source(size_t index) const { return logic_->nodes[index]; }
   bool compute(int index, int owner, Millis now, const Senses& senses);
-  bool constantOf(const equipment::LogicNode& node) const;
+  Millis wait(const equipment::LogicNode& node) const;
   bool delay(const equipment::LogicNode& node, Timer& timer, bool input, Millis now) const;
   bool minimum(const equipment::LogicNode& node, Timer& timer, int owner, Millis now) const;
   bool memory(const equipment::LogicNode& node, Timer& timer, const bool* args, Millis now,
@@ -86,6 +89,7 @@ class LogicRun {
   int controlNumber_;
   int supply_ = -1;  ///< the unit's supply device
   bool line_ = true;
+  bool hurried_ = false;            ///< a room control in a forced run
   std::vector<std::string> names_;  ///< signals
   std::vector<Node> nodes_;
   std::vector<int> arguments_;

@@ -30,6 +30,7 @@ Machine::Machine(const asbuilt::AsBuilt& circuit, asbuilt::Conditions conditions
   marginalInput_.assign(n, 0);
   letGo_.assign(n, 0);
   noPoint_.assign(n, 0);
+  overSeconds_.assign(n, 0);
   melted_.assign(n, {});
   holds_ = asbuilt::holdsOf(circuit, conditions_.overrides);
   int controls = 0;
@@ -77,6 +78,11 @@ void Machine::setConditions(asbuilt::Conditions conditions) {
 
 double Machine::amps(int device) const {
   return std::abs(solver_.current(circuit_->devices[size_t(device)].branch));
+}
+
+void Machine::forget() {
+  events_.clear();
+  moments_.clear();
 }
 
 RunEnd Machine::powerUp(const Facts& facts) {

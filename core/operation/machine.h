@@ -84,6 +84,10 @@ class Machine {
   /// Fuses and primary links that opened since the start, by device.
   const std::vector<Melting>& melted() const { return melted_; }
   const std::vector<asbuilt::Hold>& holds() const { return holds_; }
+  /// Duties that run: unit, index into its profile's duties.
+  std::vector<std::pair<int, int>> runningDuties() const;
+  /// Gives up the events and moments of the last run, so that copies are small.
+  void forget();
   const std::vector<char>& marginalInput() const {
     return marginalInput_;
   }                                   ///< inputs between the thresholds
@@ -120,7 +124,7 @@ class Machine {
   double meltingSeconds(size_t device) const;
   bool meltQuickFuses();
   bool meltDueFuses();
-  void melt(size_t device, double after);
+  void melt(size_t device);
   MeltCause causeOf(size_t device);
   void warmFuses(double seconds);
   std::optional<Millis> meltingDue(size_t device) const;
@@ -133,7 +137,6 @@ class Machine {
   double thermalVolts(size_t device) const;
   std::optional<Millis> thermalDue(size_t i) const;
   RunEnd advance();
-  std::vector<std::pair<int, int>> runningDuties() const;
   // machine_end.cpp
   Moment moment() const;
   std::optional<RunEnd> repeated();
@@ -153,7 +156,8 @@ class Machine {
   std::vector<Millis> contactDue_;  ///< by device; kNever: not moving
   std::vector<double> warmth_;      ///< thermal elements, 0 cold .. 1 closed; fuses and links, 1 melted
   std::vector<char> late_, moved_, marginalInput_, letGo_;
-  std::vector<char> noPoint_;  ///< supplies that are out for want of an operating point
+  std::vector<char> noPoint_;        ///< supplies that are out for want of an operating point
+  std::vector<double> overSeconds_;  ///< that a fuse or link has carried more than it holds, until it is cool
   std::vector<Melting> melted_;
   std::vector<asbuilt::Hold> holds_;
   std::vector<std::vector<char>> loggedSignals_;

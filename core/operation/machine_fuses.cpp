@@ -35,7 +35,7 @@ bool Machine::meltQuickFuses() {
     if (part<FusePart>(i) == nullptr) continue;
     const double seconds = meltingSeconds(i);
     if (!(seconds * (1 - warmth_[i]) <= kQuickSeconds)) continue;
-    melt(i, seconds * (1 - warmth_[i]));
+    melt(i);
     any = true;
   }
   return any;
@@ -47,13 +47,14 @@ bool Machine::meltDueFuses() {
   for (size_t i = 0; i < circuit_->devices.size(); ++i) {
     const double seconds = warmth_[i] >= 1 ? meltingSeconds(i) : std::numeric_limits<double>::infinity();
     if (!std::isfinite(seconds)) continue;
-    melt(i, seconds);
+    melt(i);
     any = true;
   }
   return any;
 }
 
-void Machine::melt(size_t device, double after) {
+void Machine::melt(size_t device) {
+  const double after = overSeconds_[device] + meltingSeconds(device) * (1 - warmth_[device]);
   melted_[device] = {amps(int(device)), after, causeOf(device)};
   positions_.closed[device] = 0;
   warmth_[device] = 0;
@@ -92,6 +93,8 @@ void Machine::warmFuses(double seconds) {
     const double melting = meltingSeconds(i);
     const double rate = std::isfinite(melting) ? 1 / melting : -1 / cooling(circuit_->devices[i].part);
     warmth_[i] = std::clamp(warmth_[i] + rate * seconds, 0.0, 1.0);
+    if (rate > 0) overSeconds_[i] += seconds;
+    if (warmth_[i] == 0) overSeconds_[i] = 0;
   }
 }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "operation/describe.h"
+#include "operation/variants.h"
 
 namespace ww::operation {
 
@@ -32,7 +33,8 @@ CallState stateOf(const CallResult& result, const Machine& machine, RunEnd end) 
   return state;
 }
 
-SolvedCall solveCall(const asbuilt::AsBuilt& circuit, Machine machine, const std::string& call,
+/// The machine is left where the call ends.
+SolvedCall solveCall(const asbuilt::AsBuilt& circuit, Machine& machine, const std::string& call,
                      LineRange lines) {
   SolvedCall solved;
   solved.start = machine.now();
@@ -45,6 +47,31 @@ SolvedCall solveCall(const asbuilt::AsBuilt& circuit, Machine machine, const std
   return solved;
 }
 
+std::vector<SolvedCall> solveCalls(const asbuilt::AsBuilt& circuit, const std::vector<CallDemand>& table,
+                                   const asbuilt::Conditions& conditions, LineRange lines, Depth depth) {
+  std::vector<SolvedCall> calls;
+  Machine rest(circuit, conditions);
+  rest.powerUp(factsOf("rest"));
+  rest.forget();
+  Machine machine = rest;
+  std::optional<Machine> trial;
+  for (const CallDemand& demand : table) {
+    machine = rest;  // keeps the memory it has
+    calls.push_back(solveCall(circuit, machine, demand.call, lines));
+    if (depth != Depth::across) continue;
+    machine.forget();
+    calls.back().variants = variantsOf(circuit, machine, factsOf(demand.call), lines, trial);
+  }
+  return calls;
+}
+
+/// One bond alone joins nothing: it takes two for a way through metal.
+bool bondingCanMatter(const asbuilt::AsBuilt& circuit) {
+  const auto unknown = [](const asbuilt::Bonding& bonding) { return !bonding.known; };
+  return circuit.bondings.size() > 1 &&
+         std::any_of(circuit.bondings.begin(), circuit.bondings.end(), unknown);
+}
+
 }  // namespace
 
 const SolvedCall* Solution::call(std::string_view name) const {
@@ -53,17 +80,48 @@ const SolvedCall* Solution::call(std::string_view name) const {
   return at == calls.end() ? nullptr : &*at;
 }
 
-Solution solveSheet(const sheet::Sheet& sheet, const equipment::Library& library, LineRange lines) {
+const Variant* SolvedCall::at(double line) const {
+  const auto found = std::find_if(variants.begin(), variants.end(),
+                                  [&](const Variant& v) { return v.safety < 0 && v.line == line; });
+  return found == variants.end() ? nullptr : &*found;
+}
+
+const Variant* SolvedCall::without(int safety) const {
+  const auto found = std::find_if(variants.begin(), variants.end(),
+                                  [&](const Variant& v) { return safety >= 0 && v.safety == safety; });
+  return found == variants.end() ? nullptr : &*found;
+}
+
+std::vector<std::string> Solution::callsThatBondingChanges() const {
+  std::vector<std::string> changed;
+  for (size_t i = 0; i < ifBonded.size(); ++i) {
+    const CallResult& one = calls[i].result;
+    const CallResult& other = ifBonded[i].result;
+    if (one.state != other.state || one.duties != other.duties) changed.push_back(one.call);
+  }
+  return changed;
+}
+
+Solution solveCircuit(std::shared_ptr<const asbuilt::AsBuilt> circuit, const asbuilt::Conditions& conditions,
+                      LineRange lines, Depth depth) {
   Solution solution;
   solution.lines = lines;
-  solution.circuit = std::make_shared<const asbuilt::AsBuilt>(asbuilt::compile(sheet, library));
+  solution.circuit = std::move(circuit);
   solution.table = operationTable(*solution.circuit);
   if (solution.table.empty()) solution.table.push_back({"rest", {}, {}});
-  Machine rest(*solution.circuit);
-  rest.powerUp(factsOf("rest"));
-  for (const CallDemand& demand : solution.table)
-    solution.calls.push_back(solveCall(*solution.circuit, rest, demand.call, lines));
+  solution.calls = solveCalls(*solution.circuit, solution.table, conditions, lines, depth);
+  if (!conditions.unknownBonded && bondingCanMatter(*solution.circuit)) {
+    asbuilt::Conditions bonded = conditions;
+    bonded.unknownBonded = true;
+    solution.ifBonded = solveCalls(*solution.circuit, solution.table, bonded, lines, depth);
+  }
   return solution;
+}
+
+Solution solveSheet(const sheet::Sheet& sheet, const equipment::Library& library, LineRange lines,
+                    Depth depth) {
+  return solveCircuit(std::make_shared<const asbuilt::AsBuilt>(asbuilt::compile(sheet, library)), {}, lines,
+                      depth);
 }
 
 }  // namespace ww::operation

@@ -13,6 +13,7 @@ namespace {
 using quantity::joined;
 
 constexpr std::string_view kTap = "tap";  // volts of the primary tap: every unit with a transformer has one
+constexpr std::string_view kPhase = "phase";  // degrees of its secondary; 180: hot and common changed places
 constexpr double kLeastLineVolts = 50, kMostLineVolts = 600;
 
 bool isControl(char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; }
@@ -42,7 +43,7 @@ std::string voltRange() {
 std::vector<std::string> settingsOf(const equipment::Profile& profile) {
   std::vector<std::string> keys;
   for (const auto& setting : profile.settings) keys.push_back(setting.key);
-  if (hasTransformer(profile)) keys.emplace_back(kTap);
+  if (hasTransformer(profile)) keys.insert(keys.end(), {std::string(kTap), std::string(kPhase)});
   return keys;
 }
 
@@ -149,8 +150,13 @@ void LandingCheck::unitSetting(const Sheet& sheet, const std::string& key, const
   const equipment::Profile* profile = library_.find(unit->profile);
   if (!profile) return;
   if (const auto* setting = profile->setting(own)) return among(*setting, key, value, at);
-  if (own != kTap || !hasTransformer(*profile))
+  if ((own != kTap && own != kPhase) || !hasTransformer(*profile))
     return complain(at, "unknown-setting", {{"setting", key}, {"known", joined(settingsOf(*profile))}});
+  if (own == kPhase) {
+    if (!numberWithin(value, -360, 360))
+      complain(at, "setting-value", {{"setting", key}, {"value", value}, {"choices", "-360 - 360"}});
+    return;
+  }
   if (!numberWithin(value, kLeastLineVolts, kMostLineVolts))
     complain(at, "setting-value", {{"setting", key}, {"value", value}, {"choices", voltRange()}});
 }

@@ -19,7 +19,8 @@ Metal::Metal(const asbuilt::AsBuilt& circuit, const std::vector<char>* closed, i
   std::iota(part_.begin(), part_.end(), 0);
   const auto join = [&](int a, int b) { part_[size_t(rootOf(part_, a))] = rootOf(part_, b); };
   for (const auto& wire : circuit.wires) join(wire.a, wire.b);
-  for (const auto& bonding : circuit.bondings) join(bonding.a, bonding.b);
+  for (const auto& bonding : circuit.bondings)
+    if (bonding.known) join(bonding.a, bonding.b);
   for (size_t i = 0; i < circuit.devices.size(); ++i) {
     const auto& device = circuit.devices[i];
     const bool fuse = std::holds_alternative<equipment::FusePart>(device.part);

@@ -7,16 +7,14 @@
 
 #include <cmath>
 #include <fstream>
-#include <map>
 #include <random>
 #include <sstream>
 
-#include "asbuilt/netlist.h"
 #include "job/document_file.h"
 #include "operation/solution.h"
 #include "sheet/sheet_csv.h"
 #include "support/reference_rows.h"
-#include "support/spice.h"
+#include "support/spice_compare.h"
 #include "support/spice_relays.h"
 
 namespace ww::operation {
@@ -26,75 +24,14 @@ using circuit::Quality;
 using sheet::Sheet;
 using sheet::TerminalRef;
 
-using Volts = std::vector<std::optional<std::complex<double>>>;
-
-/// Nodes of a deck that hang together, by what its lines say; leaks left out.
-class DeckParts {
- public:
-  explicit DeckParts(const std::string& deck) {
-    std::istringstream lines(deck);
-    for (std::string line; std::getline(lines, line);) {
-      std::istringstream words(line);
-      std::string element, a, b, value;
-      if (!(words >> element >> a >> b >> value) || std::string("RLCV").find(element[0]) == std::string::npos)
-        continue;
-      if (element.rfind("Rleak", 0) == 0)
-        leaks_.emplace_back(a, std::stod(value));
-      else
-        parent_[root(a)] = root(b);
-    }
-  }
-  bool together(const std::string& a, const std::string& b) { return root(a) == root(b); }
-  const std::vector<std::pair<std::string, double>>& leaks() const { return leaks_; }
-
- private:
-  std::string root(const std::string& node) {
-    auto at = parent_.try_emplace(node, node).first;
-    while (at->second != at->first) at = parent_.find(at->second);
-    return at->first;
-  }
-  std::map<std::string, std::string> parent_;
-  std::vector<std::pair<std::string, double>> leaks_;
-};
-
-/// Volts agree to a millionth and a microvolt. Both sides carry the same explicit leaks.
-bool near(std::complex<double> ours, std::complex<double> theirs) {
-  return std::abs(ours - theirs) <= 1e-6 * std::abs(ours) + 1e-6;
-}
-
-/// Node by node: solid means the same volts, floating means that no line of the deck joins the two and that
-/// the leak which ties the island down carries nothing.
-void compareNodes(const asbuilt::AsBuilt& circuit, const circuit::Solver<circuit::Phasor>& solver,
-                  const asbuilt::Netlist& deck, const Volts& theirs, const std::string& what) {
-  DeckParts parts(deck.text);
-  int compared = 0;
-  for (size_t a = 0; a < theirs.size(); ++a)
-    for (size_t b = a + 1; b < theirs.size(); ++b) {
-      if (deck.nodeNames[a].empty() || deck.nodeNames[b].empty()) continue;
-      const bool joined = solver.quality(int(a), int(b)) != Quality::floating;
-      ASSERT_EQ(joined, parts.together(deck.nodeNames[a], deck.nodeNames[b]))
-          << what << ": " << circuit.nodeNames[a] << " to " << circuit.nodeNames[b];
-      if (!joined) continue;
-      ASSERT_TRUE(theirs[a] && theirs[b]) << what << ": " << circuit.nodeNames[a];
-      ASSERT_TRUE(near(solver.voltage(int(a), int(b)), *theirs[a] - *theirs[b]))
-          << what << ": " << circuit.nodeNames[a] << " to " << circuit.nodeNames[b];
-      ++compared;
-    }
-  EXPECT_GT(compared, 0) << what;
-  for (const auto& [node, ohms] : parts.leaks()) {
-    const auto volts = spice::Simulator::instance().volts(node);
-    EXPECT_LE(std::abs(volts.value_or(0)) / ohms, 1e-15) << what << ": the island of " << node;
-  }
-}
-
 /// What the call's result says of its terminals, coils and sources.
 void compareResult(const asbuilt::AsBuilt& circuit, const CallResult& result, const asbuilt::Netlist& deck,
-                   const Volts& theirs, const std::string& what) {
+                   const testing::Volts& theirs, const std::string& what) {
   for (const auto& terminal : result.terminals) {
     if (terminal.quality != Quality::solid) continue;
     const int node = circuit.node(terminal.terminal), reference = circuit.node(terminal.reference);
     if (deck.nodeNames[size_t(node)].empty()) continue;
-    ASSERT_TRUE(near(terminal.volts, *theirs[size_t(node)] - *theirs[size_t(reference)]))
+    ASSERT_TRUE(testing::near(terminal.volts, *theirs[size_t(node)] - *theirs[size_t(reference)]))
         << what << ": " << circuit.nodeNames[size_t(node)];
   }
   for (const auto& coil : result.coils) {
@@ -110,14 +47,9 @@ void compareResult(const asbuilt::AsBuilt& circuit, const CallResult& result, co
 void compare(const asbuilt::AsBuilt& circuit, const SolvedCall& call, const std::string& what) {
   circuit::Solver<circuit::Phasor> solver(circuit.plan);
   asbuilt::solve(circuit, call.positions, {}, solver);
-  const auto deck = asbuilt::spice(circuit, solver, what);
-  auto& simulator = spice::Simulator::instance();
-  ASSERT_TRUE(simulator.load(deck.text)) << what << "\n" << simulator.messages();
-  ASSERT_TRUE(simulator.runAc(circuit.frequency)) << what << "\n" << simulator.messages();
-  Volts theirs;
-  for (const auto& name : deck.nodeNames)
-    theirs.push_back(name.empty() ? std::nullopt : simulator.volts(name));
-  ASSERT_NO_FATAL_FAILURE(compareNodes(circuit, solver, deck, theirs, what));
+  asbuilt::Netlist deck;
+  testing::Volts theirs;
+  ASSERT_NO_FATAL_FAILURE(testing::compareWithSpice(circuit, solver, what, deck, theirs));
   ASSERT_NO_FATAL_FAILURE(compareResult(circuit, call.result, deck, theirs, what));
 }
 
@@ -203,6 +135,14 @@ TEST(CallsAgainstSpice, TwoHundredRandomSheetsAgreeInEveryCall) {
   }
 }
 
+/// Seeds 1 to 1,000 are the whole set; the first 200 are above.
+TEST(CallsAgainstSpiceLong, AThousandRandomSheetsAgreeInEveryCall) {
+  for (unsigned seed = 201; seed <= 1000; ++seed) {
+    compareAll(randomSheet(seed), "seed " + std::to_string(seed));
+    if (::testing::Test::HasFatalFailure()) return;
+  }
+}
+
 /// What became of the calls that the tests' own relays went through.
 struct Tally {
   int settled = 0, quick = 0, slow = 0;
@@ -233,7 +173,7 @@ void compareRelays(const Sheet& sheet, const std::string& name, Tally& tally) {
     ++tally.settled;
     EXPECT_FALSE(quick) << what;
     // A supply that lets go in the dip of a start and comes back is no collapse in the end.
-    EXPECT_TRUE(relays.collapsed || call.result.state != CallState::collapse) << what;
+    EXPECT_TRUE(relays.collapsed() || call.result.state != CallState::collapse) << what;
     for (size_t i = 0; i < circuit.devices.size(); ++i) {
       const auto& device = circuit.devices[i];
       const auto& part = device.part;
@@ -275,6 +215,13 @@ TEST(RelaysAgainstSpice, RandomSheetsEndAlikeInEveryCall) {
   RecordProperty("settled", tally.settled);
   RecordProperty("quick", tally.quick);
   RecordProperty("slow", tally.slow);
+  EXPECT_GT(tally.settled, 5 * (tally.quick + tally.slow)) << "too few to say anything";
+}
+
+TEST(RelaysAgainstSpiceLong, AThousandRandomSheetsEndAlikeInEveryCall) {
+  Tally tally;
+  for (unsigned seed = 201; seed <= 1000; ++seed)
+    compareRelays(randomSheet(seed), "seed " + std::to_string(seed), tally);
   EXPECT_GT(tally.settled, 5 * (tally.quick + tally.slow)) << "too few to say anything";
 }
 

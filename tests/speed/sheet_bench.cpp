@@ -3,6 +3,8 @@
 // and the parts of it.
 #include <benchmark/benchmark.h>
 
+#include "asbuilt/meter.h"
+#include "asbuilt/single_faults.h"
 #include "checklist/checklist.h"
 #include "equipment/shipped.h"
 #include "operation/solution.h"
@@ -52,6 +54,70 @@ void everyCall(benchmark::State& state, const Case& demo) {
     benchmark::DoNotOptimize(operation::solveSheet(demo.sheet, equipment::standardLibrary()));
 }
 
+/// Every call, each end state carried on at low line, at high line and with each safety open.
+void everyCallAcross(benchmark::State& state, const Case& demo) {
+  std::size_t variants = 0;
+  for (auto _ : state) {
+    const auto solution =
+        operation::solveSheet(demo.sheet, equipment::standardLibrary(), {}, operation::Depth::across);
+    variants = 0;
+    for (const auto& call : solution.calls) variants += call.variants.size();
+  }
+  state.counters["variants"] = static_cast<double>(variants);
+}
+
+/// The end states of all calls under every single fault, positions held: what a list of suspects costs.
+void faultsInEveryCall(benchmark::State& state, const Case& demo) {
+  const auto& circuit = *demo.solution.circuit;
+  const auto faults = asbuilt::singleFaults(circuit);
+  for (auto _ : state)
+    for (const auto& fault : faults) {
+      asbuilt::Conditions conditions;
+      conditions.overrides = fault.overrides;
+      circuit::Solver<circuit::Phasor> solver(asbuilt::planFor(circuit, conditions.overrides));
+      for (const auto& call : demo.solution.calls)
+        benchmark::DoNotOptimize(asbuilt::solve(circuit, call.positions, conditions, solver));
+    }
+  state.counters["faults"] = static_cast<double>(faults.size());
+}
+
+/// The same with one plan that holds every bridge of the list: no plan is made, each solve is dearer.
+void faultsOnOnePlan(benchmark::State& state, const Case& demo) {
+  const auto& circuit = *demo.solution.circuit;
+  auto faults = asbuilt::singleFaults(circuit);
+  std::vector<asbuilt::Override> all;
+  for (const auto& fault : faults) all.insert(all.end(), fault.overrides.begin(), fault.overrides.end());
+  circuit::Solver<circuit::Phasor> solver(asbuilt::planFor(circuit, all));
+  std::size_t next = 0;
+  for (auto& fault : faults)
+    for (auto& change : fault.overrides) change = all[next++];
+  for (auto _ : state)
+    for (const auto& fault : faults) {
+      asbuilt::Conditions conditions;
+      conditions.overrides = fault.overrides;
+      for (const auto& call : demo.solution.calls)
+        benchmark::DoNotOptimize(asbuilt::solve(circuit, call.positions, conditions, solver));
+    }
+  state.counters["faults"] = static_cast<double>(faults.size());
+}
+
+/// A new plan with one bridge more than the circuit has.
+void planWithABridge(benchmark::State& state, const Case& demo) {
+  const auto& circuit = *demo.solution.circuit;
+  std::vector<asbuilt::Override> bridge{asbuilt::bridgeOf(0, circuit.plan->nodes() - 1, 1)};
+  for (auto _ : state) benchmark::DoNotOptimize(asbuilt::planFor(circuit, bridge));
+}
+
+/// One state with the cables' capacitances, coupling known, and one reading through a meter.
+void ghostReading(benchmark::State& state, const Case& demo) {
+  const auto& circuit = *demo.solution.circuit;
+  const asbuilt::Coupling coupling(circuit);
+  for (auto _ : state) {
+    asbuilt::LiveState live(circuit, coupling, demo.solution.calls.back().positions, {});
+    benchmark::DoNotOptimize(live.volts(0, 1));
+  }
+}
+
 void findings(benchmark::State& state, const Case& demo) {
   for (auto _ : state) benchmark::DoNotOptimize(verify::check(demo.sheet, demo.solution));
 }
@@ -60,11 +126,47 @@ void checklistWithBands(benchmark::State& state, const Case& demo) {
   for (auto _ : state) benchmark::DoNotOptimize(checklist::checklistFor(demo.sheet, demo.solution));
 }
 
+/// So many houses of row A in one sheet: 3 units each, all their calls.
+sheet::Sheet street(int houses) {
+  sheet::Sheet sheet;
+  for (int k = 0; k < houses; ++k) {
+    const std::string n = std::to_string(k);
+    const auto t = testing::addUnit(sheet, ("T" + n).c_str(), "rc-1h1c-common", "hall");
+    const auto f = testing::addUnit(sheet, ("F" + n).c_str(), "furnace-1", "closet");
+    const auto o = testing::addUnit(sheet, ("O" + n).c_str(), "od-cool-1", "yard");
+    testing::addCable(
+        sheet, ("a" + n).c_str(), 15, t, f,
+        {{"RD", "R", "R"}, {"BU", "C", "C"}, {"YE", "Y", "Y"}, {"GN", "G", "G"}, {"WH", "W", "W"}});
+    testing::addCable(sheet, ("b" + n).c_str(), 12, f, o, {{"YE", "Y", "Y"}, {"BU", "C", "C"}});
+  }
+  return sheet;
+}
+
+const auto registeredStreets = [] {
+  for (const int units : {99, 198})
+    benchmark::RegisterBenchmark(("sheet/everyCall/units" + std::to_string(units)).c_str(),
+                                 [units](benchmark::State& state) {
+                                   const Case demo(street(units / 3));
+                                   everyCall(state, demo);
+                                   describe(state, demo);
+                                 })
+        ->Unit(benchmark::kMillisecond);
+  return true;
+}();
+
 const auto registered = [] {
   using Measure = void (*)(benchmark::State&, const Case&);
-  const std::pair<const char*, Measure> measures[] = {
-      {"compile", compile},     {"solvedState", solvedState}, {"quietInstant", quietInstant},
-      {"everyCall", everyCall}, {"findings", findings},       {"checklistWithBands", checklistWithBands}};
+  const std::pair<const char*, Measure> measures[] = {{"compile", compile},
+                                                      {"solvedState", solvedState},
+                                                      {"quietInstant", quietInstant},
+                                                      {"everyCall", everyCall},
+                                                      {"everyCallAcross", everyCallAcross},
+                                                      {"faultsInEveryCall", faultsInEveryCall},
+                                                      {"faultsOnOnePlan", faultsOnOnePlan},
+                                                      {"planWithABridge", planWithABridge},
+                                                      {"ghostReading", ghostReading},
+                                                      {"findings", findings},
+                                                      {"checklistWithBands", checklistWithBands}};
   const std::pair<const char*, sheet::Sheet (*)()> rows[] = {
       {"furnace", testing::rowA}, {"airHandler", testing::rowB}, {"heatPump", testing::rowG}};
   for (const auto& [what, measure] : measures)

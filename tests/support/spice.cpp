@@ -88,6 +88,20 @@ bool Simulator::runOp() {
   return command("op");
 }
 
+bool Simulator::runTransient(double step, double seconds) {
+  send("destroy all");
+  return command("tran " + number(step) + " " + number(seconds) + " 0 " + number(step) + " uic");
+}
+
+Simulator::Series Simulator::ampsOverTime(const std::string& voltageSource) const {
+  const auto all = [](std::string name) {
+    const vector_info* found = ngGet_Vec_Info(name.data());
+    if (!found || !found->v_realdata) return std::vector<double>();
+    return std::vector<double>(found->v_realdata, found->v_realdata + found->v_length);
+  };
+  return {all("time"), all(voltageSource + "#branch")};
+}
+
 std::optional<std::complex<double>> Simulator::value(const std::string& name) const {
   std::string writable = name;
   const vector_info* found = ngGet_Vec_Info(writable.data());

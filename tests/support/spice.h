@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 // An independent circuit simulator (ngspice, as a library) to hold our own against.
 
@@ -29,6 +30,14 @@ class Simulator {
   std::optional<std::complex<double>> volts(const std::string& node) const;
   /// Amps through a voltage source, from its first node to its second inside the source.
   std::optional<std::complex<double>> amps(const std::string& voltageSource) const;
+
+  /// A transient run of this length with steps no longer than said, from the state the netlist gives (uic).
+  bool runTransient(double step, double seconds);
+  /// Amps through a voltage source at every moment of a transient run, with the moments.
+  struct Series {
+    std::vector<double> seconds, amps;
+  };
+  Series ampsOverTime(const std::string& voltageSource) const;
 
   /// Any other command ("alter r1 = 5"); false when ngspice reports an error in doing it.
   bool command(const std::string& line);

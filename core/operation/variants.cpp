@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "operation/variants.h"
+
+#include <algorithm>
+
+#include "operation/describe.h"
+#include "operation/machine_parts.h"
+
+namespace ww::operation {
+
+namespace {
+
+constexpr double kCarries = 1e-9;  // amps; below it is rounding
+
+/// Whether the unit's logic asks how the contact stands.
+bool lookedAt(const asbuilt::AsBuilt& circuit, const asbuilt::Device& device) {
+  const auto& nodes = circuit.units[size_t(device.unit)].profile->logic.nodes;
+  const std::string& id = circuit.element(device).id;
+  return std::any_of(nodes.begin(), nodes.end(), [&](const equipment::LogicNode& node) {
+    return node.op == equipment::Op::shut && node.name == id;
+  });
+}
+
+LoadState loadOf(const asbuilt::AsBuilt& circuit, const Machine& machine, size_t device, bool chatters) {
+  const double volts = machine.volts(int(device));
+  LoadState load{int(device), CoilState::out, quantity::Volts(volts)};
+  const bool dead = machine.holds()[device].dead;
+  if (const auto* coil = std::get_if<CoilPart>(&circuit.devices[device].part)) {
+    const bool hums = volts >= coil->dropOut.si() && machine.amps(int(device)) > 0 && !dead;
+    if (machine.positions().pulledIn[device])
+      load.state = machine.late()[device] ? CoilState::late : CoilState::in;
+    else if (hums)
+      load.state = CoilState::hum;
+    if (chatters && machine.moved()[device]) load.state = CoilState::chatter;
+  } else if (machine.senses().hot[device]) {
+    load.state = CoilState::in;
+  }
+  return load;
+}
+
+Variant described(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEnd end) {
+  Variant variant;
+  for (const auto& [unit, duty] : machine.runningDuties())
+    variant.duties.push_back(runningDuty(circuit, unit, duty));
+  const auto worsen = [&](CallState state) { variant.state = std::max(variant.state, state); };
+  if (end == RunEnd::race) worsen(CallState::race);
+  if (end == RunEnd::chatter) worsen(CallState::chatter);
+  if (machine.collapsed()) worsen(CallState::collapse);
+  for (size_t i = 0; i < circuit.devices.size(); ++i) {
+    const asbuilt::Device& device = circuit.devices[i];
+    if (std::holds_alternative<CoilPart>(device.part) || std::holds_alternative<ThermalPart>(device.part)) {
+      variant.loads.push_back(loadOf(circuit, machine, i, end == RunEnd::chatter));
+      if (variant.loads.back().state == CoilState::hum) worsen(CallState::hum);
+      if (variant.loads.back().state == CoilState::late) worsen(CallState::late);
+    } else if (std::holds_alternative<TransformerPart>(device.part)) {
+      variant.sources.push_back(sourceResult(circuit, machine.solver(), device));
+    }
+    if (machine.melted()[i].amps > 0) worsen(CallState::fuseOpen);
+  }
+  return variant;
+}
+
+}  // namespace
+
+std::vector<Variant> variantsOf(const asbuilt::AsBuilt& circuit, const Machine& end, const Facts& facts,
+                                LineRange lines, std::optional<Machine>& trial) {
+  std::vector<Variant> variants;
+  const auto carryOn = [&](asbuilt::Conditions conditions, double line, int safety) {
+    if (trial)
+      *trial = end;
+    else
+      trial = end;
+    trial->setConditions(std::move(conditions));
+    const RunEnd runEnd = trial->run(facts);
+    variants.push_back(described(circuit, *trial, runEnd));
+    variants.back().line = line;
+    variants.back().safety = safety;
+  };
+  for (const double line : {lines.low, lines.high}) {
+    asbuilt::Conditions conditions = end.conditions();
+    conditions.line *= line;
+    carryOn(std::move(conditions), line, -1);
+  }
+  for (size_t i = 0; i < circuit.devices.size(); ++i) {
+    const asbuilt::Device& device = circuit.devices[i];
+    const auto* contact = std::get_if<ContactPart>(&device.part);
+    if (contact == nullptr || !contact->safety || !end.positions().closed[i]) continue;
+    if (end.amps(int(i)) < kCarries && !lookedAt(circuit, device)) continue;
+    asbuilt::Conditions conditions = end.conditions();
+    conditions.overrides.push_back({asbuilt::Override::Kind::stuckOpen, device.branch, 0, 0, 0});
+    carryOn(std::move(conditions), 1, int(i));
+  }
+  return variants;
+}
+
+}  // namespace ww::operation

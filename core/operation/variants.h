@@ -1,0 +1,13 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "operation/solution.h"
+
+namespace ww::operation {
+
+/// Carries a call's end state on at low line, at high line, and with each safety open that carries something
+/// or is looked at by its unit's logic. `trial` is kept from call to call for the memory it has.
+std::vector<Variant> variantsOf(const asbuilt::AsBuilt& circuit, const Machine& end, const Facts& facts,
+                                LineRange lines, std::optional<Machine>& trial);
+
+}  // namespace ww::operation
