@@ -7,6 +7,7 @@
 #include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
+#include <QPointer>
 #include <QScrollBar>
 #include <QWidget>
 #include <string>
@@ -35,8 +36,9 @@ inline bool isInner(const QWidget& widget) {
          (parent && (qobject_cast<const QComboBox*>(parent) || parent->inherits("QAbstractSpinBox")));
 }
 
-inline std::vector<QWidget*> visibleIn(QWidget& window) {
-  std::vector<QWidget*> result;
+/// They may go while the walk lets events happen.
+inline std::vector<QPointer<QWidget>> visibleIn(QWidget& window) {
+  std::vector<QPointer<QWidget>> result;
   for (QWidget* widget : window.findChildren<QWidget*>())
     if (widget->isVisibleTo(&window) && widget->window() == &window && !isInner(*widget))
       result.push_back(widget);
@@ -50,9 +52,9 @@ inline bool takesTab(const QWidget& widget) {
 /// Widgets that can be reached by Tab and say nothing to a screen reader.
 inline std::vector<std::string> nameless(QWidget& window) {
   std::vector<std::string> result;
-  for (QWidget* widget : visibleIn(window)) {
-    if (!takesTab(*widget)) continue;
-    QAccessibleInterface* spoken = QAccessible::queryAccessibleInterface(widget);
+  for (const QPointer<QWidget>& widget : visibleIn(window)) {
+    if (!widget || !takesTab(*widget)) continue;
+    QAccessibleInterface* spoken = QAccessible::queryAccessibleInterface(widget.data());
     if (!spoken || spoken->text(QAccessible::Name).trimmed().isEmpty()) result.push_back(called(*widget));
   }
   return result;
@@ -61,14 +63,15 @@ inline std::vector<std::string> nameless(QWidget& window) {
 /// Widgets that look the same with and without the keyboard.
 inline std::vector<std::string> withoutVisibleFocus(QWidget& window) {
   std::vector<std::string> result;
-  for (QWidget* widget : visibleIn(window)) {
-    if (!takesTab(*widget)) continue;
+  for (const QPointer<QWidget>& widget : visibleIn(window)) {
+    if (!widget || !takesTab(*widget)) continue;
     widget->clearFocus();
     QApplication::processEvents();
     const QImage without = widget->grab().toImage();
+    if (!widget) continue;
     widget->setFocus(Qt::TabFocusReason);
     QApplication::processEvents();
-    if (widget->isVisible() && widget->hasFocus() && widget->grab().toImage() == without)
+    if (widget && widget->isVisible() && widget->hasFocus() && widget->grab().toImage() == without)
       result.push_back(called(*widget));
   }
   return result;
@@ -78,14 +81,14 @@ inline std::vector<std::string> withoutVisibleFocus(QWidget& window) {
 /// in a tip.
 inline std::vector<std::string> cutTexts(QWidget& window) {
   std::vector<std::string> result;
-  for (QWidget* widget : visibleIn(window)) {
-    if (qobject_cast<fittings::ElidedLabel*>(widget)) continue;
+  for (const QPointer<QWidget>& widget : visibleIn(window)) {
+    if (!widget || qobject_cast<fittings::ElidedLabel*>(widget.data())) continue;
     bool cut = false;
-    if (const auto* label = qobject_cast<QLabel*>(widget)) {
+    if (const auto* label = qobject_cast<QLabel*>(widget.data())) {
       if (label->text().isEmpty()) continue;
       cut = label->wordWrap() ? label->heightForWidth(label->width()) > label->height() + 1
                               : label->sizeHint().width() > label->width() + 1;
-    } else if (const auto* button = qobject_cast<QAbstractButton*>(widget)) {
+    } else if (const auto* button = qobject_cast<QAbstractButton*>(widget.data())) {
       cut = !button->text().isEmpty() && button->minimumSizeHint().width() > button->width() + 1;
     }
     if (cut) result.push_back(called(*widget));

@@ -6,6 +6,7 @@
 #include <QPushButton>
 #include <QScrollArea>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "fittings/icon.h"
 #include "fittings/pieces.h"
@@ -31,7 +32,7 @@ CautionSheet::CautionSheet(const session::Surroundings& around, bool live, QWidg
   const auto say = [&](const char* key) { return around_.language.sentence(QLatin1String(key)); };
   setAccessibleName(say(live ? "checks.caution.live" : "checks.caution.dead"));
   auto* sheet = new QWidget;
-  sheet->setMaximumWidth(kWidth);
+  sheet->setMaximumWidth(std::max(kWidth, fontMetrics().averageCharWidth() * 96));  // larger texts
   auto* column = new QVBoxLayout(sheet);
   column->setContentsMargins(24, 24, 24, 24);
   column->setSpacing(12);

@@ -15,6 +15,7 @@ namespace ww::fittings {
 /// The keys of one context: a widget and everything in it that has no nearer context with the same key. Keys
 /// are taken before a focused field can eat them (Delete, Space, Home, Ctrl+Z, Ctrl+A ...).
 class KeyMap : public QObject {
+  Q_OBJECT
  public:
   /// Works as long as `context` lives, which owns it.
   explicit KeyMap(QWidget* context);

@@ -138,6 +138,10 @@ QTableView:focus, QListView:focus, QTreeView:focus, QTextEdit:focus, QScrollArea
 QTableView, QListView, QTreeView, QTextEdit, QScrollArea { border: 2px solid transparent; }
 QScrollArea, QScrollArea > QWidget > QWidget { background: transparent; }
 QCheckBox:focus, QRadioButton:focus { border: 2px solid {accent}; border-radius: 4px; }
+QTabWidget::pane { border: 1px solid {hairline}; background: {panel}; }
+QTabBar::tab { background: {ground}; border: 2px solid transparent; border-bottom: 2px solid {hairline}; padding: 6px 14px; }
+QTabBar::tab:selected { background: {panel}; border-bottom: 2px solid {accent}; font-weight: 700; }
+QTabBar::tab:selected:focus { border: 2px solid {accent}; }
 QMenu { background: {panel}; border: 1px solid {edge}; }
 QMenu::item { padding: 6px 24px 6px 12px; }
 QMenu::item:selected { background: {accentSoft}; color: {ink}; }

@@ -168,7 +168,7 @@ void MainWindow::refreshStatus() {
 
 void MainWindow::setLarge(bool large) {
   large_ = large;
-  rail_->setFolded(large || foldedByHand_);
+  rail_->setFolded(large || foldedByHand_ || width() < 1360);
   for (const Stage& stage : stages_) stage.place->setLarge(large);
   Q_EMIT largeWanted(large);
 }

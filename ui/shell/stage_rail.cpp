@@ -85,13 +85,16 @@ void StageRail::dressButton(size_t stage) {
   const fittings::StageMark mark = stages_[stage].place->mark();
   const auto& language = around_.language;
   const QString title = stages_[stage].title;
+  const QString shown = folded_ ? language.sentence(QStringLiteral("window.stage-short.") +
+                                                    QString::fromStdString(stages_[stage].id))
+                                : title;
   made->setToolButtonStyle(folded_ ? Qt::ToolButtonTextUnderIcon : Qt::ToolButtonTextBesideIcon);
   made->setIcon(mark.severity ? markIcon(*mark.severity, around_.theme, devicePixelRatioF())
                               : fittings::icon(stages_[stage].iconName, around_.theme));
   const bool counted = mark.count > 0;
   made->setText(counted ? language.sentence(QStringLiteral("window.stage-count"),
-                                            {{"stage", title}, {"n", language.number(mark.count, 0)}})
-                        : title);
+                                            {{"stage", shown}, {"n", language.number(mark.count, 0)}})
+                        : shown);
   QString name = title;
   if (mark.severity)
     name = language.sentence(
