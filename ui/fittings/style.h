@@ -29,7 +29,7 @@ double textScaleOf(const QFont& system);
 std::optional<paint::Theme> highContrastTheme(const QPalette& system);
 
 /// Roles that the style sheet knows: set on a widget, they choose its look ("primary", "chip", "quiet",
-/// "heading", "title", "caption", "reading", "panel", "sunk", "bar", "square", "rail", "row").
+/// "choice", "heading", "title", "caption", "reading", "panel", "sunk", "bar", "square", "rail", "row").
 void setRole(QWidget* widget, const char* role);
 
 }  // namespace ww::fittings

@@ -54,12 +54,9 @@ ConductorTable::ConductorTable(InHand& hand, QWidget* parent)
   note_->hide();
   note_->setWordWrap(true);
   note_->setMargin(6);
-  note_->setAutoFillBackground(true);
-  QPalette palette = note_->palette();
   const auto& colours = hand_.around().theme.severity(paint::Severity::fail);
-  palette.setColor(QPalette::Window, colours.soft);
-  palette.setColor(QPalette::WindowText, colours.text);
-  note_->setPalette(palette);
+  note_->setStyleSheet(QStringLiteral("background: %1; color: %2; font-weight: 700;")
+                           .arg(colours.soft.name(), colours.text.name()));
   connect(editor_, &QLineEdit::textEdited, this, &ConductorTable::completeTyped);
   connect(model_, &QAbstractItemModel::modelReset, this, &ConductorTable::spanHeadings);
   connect(&hand_, &InHand::selectionChanged, this, &ConductorTable::showSelection);

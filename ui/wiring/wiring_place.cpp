@@ -237,11 +237,12 @@ void WiringPlace::refresh() {
   Q_EMIT markChanged();
 }
 
+/// Over the foot of the diagram, where it hides nothing that is typed into.
 void WiringPlace::placeUndoBar() {
-  const QSize size(std::min(width() - 32, std::max(360, undoBar_->sizeHint().width())),
-                   undoBar_->sizeHint().height());
-  undoBar_->setGeometry((width() - size.width()) / 2, findings_->y() - size.height() - 16, size.width(),
-                        size.height());
+  const QWidget* pane = left_->parentWidget();
+  const int width = std::min(pane->width() - 32, std::max(480, undoBar_->sizeHint().width()));
+  const int height = std::max(undoBar_->sizeHint().height(), undoBar_->heightForWidth(width));
+  undoBar_->setGeometry(pane->x() + (pane->width() - width) / 2, findings_->y() - height - 48, width, height);
   undoBar_->raise();
 }
 
