@@ -353,6 +353,20 @@ TEST_F(Checks, StepsAreChosenInTheListAndTheLineWithoutLosingTheField) {
   EXPECT_FALSE(place.line()->left().isEmpty());
 }
 
+TEST_F(Checks, FindingsOfTheSheetCheckStandBesideTheirPlace) {
+  EXPECT_TRUE(place.findings()->isHidden());
+  open->edit("swap", testing::rowASwapped());
+  ASSERT_FALSE(open->openFindings().empty());
+  QSignalSpy gone(&place, &fittings::Place::goTo);
+  for (int i = 0; i < 60 && place.findings()->isHidden(); ++i) press(Qt::Key_PageDown);
+  ASSERT_FALSE(place.findings()->isHidden());
+  QTest::qWait(0);
+  QTest::mouseClick(place.findings(), Qt::LeftButton, {}, place.findings()->rowRect(0).center());
+  ASSERT_EQ(gone.count(), 1);
+  EXPECT_EQ(gone[0][0].toString(), "wiring");
+  EXPECT_FALSE(gone[0][1].toString().isEmpty());
+}
+
 TEST_F(Checks, TheMeterInHandStandsOnTheReading) {
   QSignalSpy said(&place, &fittings::Place::say);
   press(Qt::Key_M, Qt::ControlModifier);

@@ -39,12 +39,14 @@ class ChecksPlace : public fittings::Place {
   CautionSheet* cautions() const { return cautions_; }
   StepPanel* panel() const { return panel_; }
   StepRows* rows() const { return rows_; }
+  StepRows* findings() const { return findings_; }
   StepLine* line() const { return line_; }
   /// Key of the step in hand; empty while there is none or the caution sheet is due.
   QString step() const;
   bool cautionsDue() const;
 
  private:
+  enum Page { kNothing, kCautions, kStep };
   enum class Wanted { figure, skipReason, strikeReason };
 
   void build();
@@ -52,6 +54,7 @@ class ChecksPlace : public fittings::Place {
   void refresh();
   void showStep();
   void showRows();
+  void showFindings(sheet::UnitId unit);
   StepShown shown(const checklist::Step& step) const;
   void wordProbes(const checklist::Step& step, StepShown& shown) const;
   void wordBand(const checklist::Step& step, StepShown& shown) const;
@@ -108,6 +111,9 @@ class ChecksPlace : public fittings::Place {
   QWidget *side_, *edge_;
   QLabel *sideHead_, *sideCount_;
   StepRows* rows_;
+  QLabel* findingsHead_;
+  StepRows* findings_;  ///< of the sheet check, at the place where a person stands
+  std::vector<std::string> findingKeys_;
   StepLine* line_;
   QWidget* topBar_;
   QPushButton *skip_, *power_ = nullptr;

@@ -175,8 +175,9 @@ void ChecksPlace::wordPast(const checklist::Step& step, StepShown& shown) const 
 
 void ChecksPlace::showRows() {
   const auto stands = standsOf(steps_);
-  if (stands.empty() || pages_->currentIndex() != 2) {
+  if (stands.empty() || pages_->currentIndex() != kStep) {
     rows_->setRows({});
+    showFindings({});
     sideHead_->clear();
     sideCount_->clear();
   }
@@ -201,7 +202,7 @@ void ChecksPlace::showRows() {
   line_->setWalk(std::move(line), index(), numberOf(index()),
                  words("checks.left", {{"readings", words("checks.left-readings", {}, left.readings)},
                                        {"walks", words("checks.left-walks", {}, left.walks)}}));
-  if (pages_->currentIndex() != 2) return;
+  if (pages_->currentIndex() != kStep) return;
   const Stand& here = stands[standAt(stands, index())];
   std::vector<StepRows::Row> rows;
   int open = 0;
@@ -220,8 +221,35 @@ void ChecksPlace::showRows() {
     rows.push_back(std::move(row));
   }
   rows_->setRows(std::move(rows));
+  showFindings(here.unit);
   sideHead_->setText(wording::unitName(around_.language, context, here.unit));
   sideCount_->setText(words("checks.side.open", {{"n", around_.language.number(open, 0)}}, open));
+}
+
+/// What the sheet check says about this unit and nobody accepted: it may be what a reading shows.
+void ChecksPlace::showFindings(sheet::UnitId unit) {
+  std::vector<StepRows::Row> rows;
+  findingKeys_.clear();
+  const auto here = [&](const verify::Finding& finding) {
+    return std::any_of(finding.places.begin(), finding.places.end(),
+                       [&](const verify::Place& place) { return place.unit == unit; });
+  };
+  if (job_ && unit != sheet::UnitId{})
+    for (const verify::Finding* finding : job_->openFindings()) {
+      if (finding->severity == verify::Severity::note || !here(*finding)) continue;
+      const auto severity = finding->severity == verify::Severity::stop   ? paint::Severity::stop
+                            : finding->severity == verify::Severity::fail ? paint::Severity::fail
+                                                                          : paint::Severity::warn;
+      rows.push_back({severity,
+                      wording::findingTitle(around_.language, *finding, {job_->sheet(), around_.library}),
+                      {},
+                      wording::severityName(around_.language, finding->severity),
+                      false});
+      findingKeys_.push_back(verify::keyOf(*finding));
+    }
+  findingsHead_->setVisible(!rows.empty());
+  findings_->setVisible(!rows.empty());
+  findings_->setRows(std::move(rows));
 }
 
 fittings::StageMark ChecksPlace::mark() const {
