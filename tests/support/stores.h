@@ -2,9 +2,9 @@
 // Folders, clocks and made-up jobs for tests of the store.
 #pragma once
 
-#include <gtest/gtest.h>
 #include <stdlib.h>
 
+#include <algorithm>
 #include <cstdint>
 #include <cstdio>
 #include <filesystem>
