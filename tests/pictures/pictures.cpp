@@ -28,6 +28,7 @@ QString demo(const char* name) { return QStringLiteral(WIREWRIGHT_DEMO_DATA_DIR 
 void shootStages(WholeWindow& whole, const Shot& shot, const QString& job) {
   for (size_t i = 0; i < whole.window->stages().size(); ++i) {
     whole.window->showStage(i);
+    if (i + 1 == whole.window->stages().size()) QTest::qWait(1000);  // pages are made beside
     shot.keep(*whole.window,
               QStringLiteral("%1-%2").arg(QString::fromStdString(whole.window->stages()[i].id), job));
   }
@@ -63,6 +64,7 @@ void shootAll(const QString& language, ww::paint::ThemeName theme, const Shot& s
   whole.bench->job()->setCall("fan");
   shot.keep(*whole.window, QStringLiteral("wiring-swapped"));
   whole.press(Qt::Key_F3);
+  QTest::qWait(1000);  // mends are searched beside
   shot.keep(*whole.window, QStringLiteral("wiring-findings"));
   whole.bench->startNew();
   shot.keep(*whole.window, QStringLiteral("site-new"));
