@@ -170,6 +170,14 @@ void FindingsStrip::bindKeys() {
   whole->add(
       Qt::CTRL | Qt::Key_Return, hand_.words("key.accept"), [this] { acceptChosen(); },
       [this] { return open_ && accept_->isVisible(); });
+  keyMaps_ = {ofMends, whole};
+}
+
+std::vector<fittings::KeyLine> FindingsStrip::keys() const {
+  std::vector<fittings::KeyLine> all;
+  for (const auto* map : keyMaps_)
+    for (const auto& line : map->lines()) all.push_back(line);
+  return all;
 }
 
 }  // namespace ww::wiring

@@ -44,6 +44,7 @@ class FindingsStrip : public QWidget {
   /// Shows or hides the chosen mend on the diagram; does it.
   void previewMend();
   void applyMend();
+  std::vector<fittings::KeyLine> keys() const;
   /// What is shown of the chosen finding, as text.
   QString shownText() const;
 
@@ -70,6 +71,7 @@ class FindingsStrip : public QWidget {
   Selection placesOf(const verify::Finding& finding) const;
 
   InHand& hand_;
+  std::vector<fittings::KeyMap*> keyMaps_;
   MendFinder* finder_;
   bool open_ = false, filling_ = false;
   std::string key_;  ///< of the chosen finding

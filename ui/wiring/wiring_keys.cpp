@@ -47,6 +47,7 @@ std::vector<fittings::KeyLine> WiringPlace::keys() const {
   std::vector<fittings::KeyLine> all = keys_->lines();
   for (const auto* more : {&table_->keyMap(), &diagram_->keyMap()})
     for (const auto& line : more->lines()) all.push_back(line);
+  for (const auto& line : findings_->keys()) all.push_back(line);
   return all;
 }
 
