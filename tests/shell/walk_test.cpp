@@ -88,7 +88,7 @@ TEST_P(Texts, AreWhole) {
 INSTANTIATE_TEST_SUITE_P(At, Texts,
                          ::testing::Values(Sight{"English100", "en", 1}, Sight{"Spanish100", "es", 1},
                                            Sight{"English150", "en", 1.5}, Sight{"Spanish200", "es", 2}),
-                         [](const auto& info) { return std::string(info.param.name); });
+                         [](const auto& sight) { return std::string(sight.param.name); });
 
 TEST(Keys, MeanOneThingInOneContext) {
   WholeWindow whole;
@@ -105,10 +105,11 @@ TEST(Keys, OfAPlaceLeaveThoseOfTheWindowAlone) {
   for (const QKeySequence& keys : whole.window->everywhere().all()) everywhere.insert(keys.toString());
   EXPECT_GE(everywhere.size(), 12u);
   const auto apart = [&](const std::vector<fittings::KeyLine>& lines, const std::string& where) {
-    for (const fittings::KeyLine& line : lines)
-      if (line.keys != QKeySequence(Qt::Key_Escape))  // one level out, wherever
-        EXPECT_EQ(everywhere.count(line.keys.toString()), 0u)
-            << where << " " << line.keys.toString().toStdString();
+    for (const fittings::KeyLine& line : lines) {
+      if (line.keys == QKeySequence(Qt::Key_Escape)) continue;  // one level out, wherever
+      EXPECT_EQ(everywhere.count(line.keys.toString()), 0u)
+          << where << " " << line.keys.toString().toStdString();
+    }
   };
   for (const Stage& stage : whole.window->stages()) apart(stage.place->keys(), stage.id);
   apart(whole.window->jobsPage().keys(), "jobs");
