@@ -15,7 +15,7 @@ namespace ww::history {
 
 namespace {
 
-constexpr size_t kShortestForgiven = 4;  // letters of a word whose typing errors are forgiven
+constexpr size_t kShortestKept = 4;  // bytes of a word; the index has the beginnings of shorter ones itself
 
 /// Days since 1970 of an ISO date; 0 for what is none.
 std::int64_t daysOf(const std::string& iso) {
@@ -165,16 +165,12 @@ void Projection::index(const Stored& stored, const job::Job& job, std::optional<
   sql_("INSERT INTO search(rowid, address, customer, numbers, facets) VALUES(?,?,?,?,?)", recency, address,
        customer, numbers, facets)
       .run();
-  keepWords(address);
-  keepWords(customer);
+  for (const std::string& text : {address, customer, numbers}) keepWords(text);
 }
 
 void Projection::keepWords(const std::string& text) {
   for (const FoldedWord& word : wordsOf(text)) {
-    const auto isDigit = [](char c) { return c >= '0' && c <= '9'; };
-    if (word.folded.size() < kShortestForgiven ||
-        std::any_of(word.folded.begin(), word.folded.end(), isDigit))
-      continue;
+    if (word.folded.size() < kShortestKept) continue;
     sql_("INSERT INTO word(term) SELECT ?1 WHERE NOT EXISTS(SELECT 1 FROM word WHERE term = ?1)", word.folded)
         .run();
   }

@@ -38,6 +38,8 @@ struct Reader::State {
   /// The same with one word taken for another that is there; nothing when that helps neither.
   std::optional<Asked> corrected(const Asked& asked, std::string& word);
   bool matches(const Asked& asked);
+  /// Looks up the words that long beginnings stand for.
+  void lookUpBeginnings(Asked& asked);
   void learnWords();
 };
 

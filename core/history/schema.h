@@ -16,6 +16,6 @@ std::span<const char* const> schemaSteps();
 inline int schemaVersion() { return static_cast<int>(schemaSteps().size()); }
 
 /// How what is derived from the bodies is derived. Another number than the one stored: derived anew.
-inline constexpr int kProjection = 1;
+inline constexpr int kProjection = 2;
 
 }  // namespace ww::history

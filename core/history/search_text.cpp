@@ -82,7 +82,10 @@ std::string expressionOf(const Asked::Term& term, bool whole) {
     for (const std::string& word : term.instead) ways.push_back(quoted(word));
     return alternatives(ways);
   }
-  ways.push_back(quoted(term.typed) + (whole ? "" : "*"));
+  if (whole || term.beginnings.empty())
+    ways.push_back(quoted(term.typed) + (whole ? "" : "*"));
+  else
+    for (const std::string& word : term.beginnings) ways.push_back(quoted(word));
   if (!term.brief.empty()) ways.push_back(quoted(term.brief));
   return alternatives(ways);
 }

@@ -21,6 +21,9 @@ struct Asked {
     std::string typed;   ///< folded
     std::string brief;   ///< the short spelling of a street word; empty for none
     std::string joined;  ///< together with the word before, where that is an initial or "o'": "noak"
+    /// All words that begin so, where that is known: reading them in turn stops at the newest, while a long
+    /// beginning would be gathered whole first.
+    std::vector<std::string> beginnings;
     /// Instead of `typed`, after a typing error: words that are there.
     std::vector<std::string> instead;
   };

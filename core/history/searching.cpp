@@ -9,8 +9,10 @@ namespace ww::history {
 
 namespace {
 
-constexpr size_t kRanked = 200;   // of each kind, that rank beyond their age
-constexpr size_t kMostNear = 16;  // words taken for a mistyped one
+constexpr size_t kRanked = 200;          // of each kind, that rank beyond their age
+constexpr size_t kLongBeginning = 4;     // bytes: the index has shorter beginnings of its own
+constexpr size_t kMostBeginnings = 200;  // words looked for in turn
+constexpr size_t kMostNear = 16;         // words taken for a mistyped one
 
 struct Candidate {
   std::int64_t recency = 0;
@@ -161,11 +163,24 @@ bool Reader::State::matches(const Asked& asked) {
   return sql("SELECT 1 FROM search WHERE search MATCH ? LIMIT 1", expressionOf(asked, false)).next();
 }
 
+void Reader::State::lookUpBeginnings(Asked& asked) {
+  for (Asked::Term& term : asked.terms) {
+    if (term.typed.size() < kLongBeginning) continue;
+    auto words = sql("SELECT term FROM word WHERE term >= ?1 AND term < ?1 || char(1114111) LIMIT ?2",
+                     term.typed, kMostBeginnings + 1);
+    while (words.next()) term.beginnings.push_back(words.text(0));
+    // So many have so few letters in common that the whole is no longer the smaller work.
+    if (term.beginnings.size() > kMostBeginnings) term.beginnings.clear();
+  }
+}
+
 void Reader::State::learnWords() {
   auto words = sql("SELECT key, term FROM word WHERE key > ? ORDER BY key", lastWord);
   while (words.next()) {
     lastWord = words.whole(0);
-    spelling.add(words.text(1));
+    const std::string word = words.text(1);
+    if (std::none_of(word.begin(), word.end(), [](char c) { return c >= '0' && c <= '9'; }))
+      spelling.add(word);
   }
 }
 
@@ -187,6 +202,7 @@ std::optional<Asked> Reader::State::corrected(const Asked& asked, std::string& w
 
 Found Reader::State::find(const std::string& text, size_t from, size_t count) {
   Asked asked = askedBy(text);
+  lookUpBeginnings(asked);
   if (expressionOf(asked, false).empty()) return {rowsOf(newest(from, count), asked), {}};
   auto recencies = ranked(asked, from, count);
   Found found;
@@ -202,6 +218,7 @@ Found Reader::State::find(const std::string& text, size_t from, size_t count) {
 
 Count Reader::State::count(const std::string& text, size_t most) {
   Asked asked = askedBy(text);
+  lookUpBeginnings(asked);
   const auto counted = [&] {
     const std::string expression = expressionOf(asked, false);
     auto rows =
