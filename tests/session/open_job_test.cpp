@@ -76,6 +76,10 @@ TEST_F(OpenJobTest, EveryEditIsCheckedAtOnceOnASmallSheetAndBesideOnALargeOne) {
   EXPECT_FALSE(small.openFindings().empty());
 
   OpenJob large(jobWith(testing::rowA()), library, nullptr, 0);
+  EXPECT_TRUE(large.checking());
+  EXPECT_TRUE(large.steps().empty());
+  large.finishCheck();
+  EXPECT_FALSE(large.steps().empty());
   QSignalSpy checked(&large, &OpenJob::checked);
   large.edit("drop", withoutFirst(testing::rowA()));
   EXPECT_TRUE(large.checking());

@@ -69,8 +69,9 @@ OpenJob::OpenJob(job::Job job, const equipment::Library& library, QObject* paren
       library_(library),
       inHand_(job::currentSheetState(job_).value_or(job::SheetState::planned)),
       checkBeside_(checkBeside),
-      checker_(library, this, [this](Checked checked) { takeOver(std::move(checked)); }),
-      checked_(checkSheet(sheet(), library_, {job_.lowLine, job_.highLine})) {}
+      checker_(library, this, [this](Checked checked) { takeOver(std::move(checked)); }) {
+  recheck();
+}
 
 OpenJob::~OpenJob() = default;
 
@@ -155,6 +156,9 @@ std::vector<const verify::Finding*> OpenJob::openFindings() const {
 }
 
 const std::vector<checklist::Step>& OpenJob::steps() const {
+  static const std::vector<checklist::Step> none;
+  // The checklist belongs to a solved sheet; one that is still being checked has none yet.
+  if (!steps_ && checking_) return none;
   if (!steps_)
     steps_ = checklist::checklistFor(sheet(), checked_.solution, job::meterFiguresOf(job_),
                                      job::observationsOf(job_));

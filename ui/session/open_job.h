@@ -64,7 +64,7 @@ class OpenJob : public QObject {
   /// The same for everything else that undo covers.
   bool edit(const QString& name, const Undoable& next);
 
-  /// The sheet in hand, solved and checked; of the last state that was, while `checking()`.
+  /// The sheet in hand, solved and checked; of the last state that was, while `checking()`: of none at first.
   const operation::Solution& solution() const { return checked_.solution; }
   const verify::SheetCheck& check() const { return checked_.check; }
   bool checking() const { return checking_; }
@@ -72,7 +72,8 @@ class OpenJob : public QObject {
   void finishCheck();
   /// Findings that count as open: all that were not accepted with their present severity.
   std::vector<const verify::Finding*> openFindings() const;
-  /// The checklist of the sheet in hand, bands conditioned on the readings taken with the meter.
+  /// The checklist of the sheet in hand, bands conditioned on the readings taken with the meter; empty while
+  /// the first check is under way.
   const std::vector<checklist::Step>& steps() const;
 
   /// Facts. False when refused (unknown reading to supersede, doubled id, read only).
