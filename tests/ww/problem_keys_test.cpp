@@ -42,7 +42,8 @@ std::set<std::string> keysIn(const std::string& room) {
 
 std::set<std::string> allKeys() {
   std::set<std::string> all;
-  for (const char* room : {"quantity", "equipment", "settings", "sheet", "job"}) all.merge(keysIn(room));
+  for (const char* room : {"quantity", "equipment", "settings", "sheet", "job", "history"})
+    all.merge(keysIn(room));
   for (const std::string& word : kOtherWords)
     if (word != "more-problems") all.erase(word);
   return all;
