@@ -26,6 +26,11 @@ constexpr std::array kFields{Field{"state", Fit::beginning},    Field{"stage", F
                              Field{"findings", Fit::beginning}, Field{"unit", Fit::beginning},
                              Field{"day", Fit::whole}};
 
+// Values typed to their end: a beginning so long would be gathered whole before the first row.
+constexpr std::array<std::string_view, 12> kWholeValues{"draft", "closed", "amended",  "open",
+                                                        "none",  "site",   "wiring",   "dead",
+                                                        "live",  "run",    "settings", "report"};
+
 /// Words parted by blanks; quotes keep blanks inside.
 std::vector<std::string> pieces(std::string_view text) {
   std::vector<std::string> result;
@@ -62,7 +67,9 @@ bool takeFilter(const std::string& piece, Asked& asked) {
     asked.bin = true;
     return true;
   }
-  asked.filters.push_back(quoted(facet(field->name, value)) + (field->fit == Fit::beginning ? "*" : ""));
+  const bool whole = field->fit == Fit::whole ||
+                     std::find(kWholeValues.begin(), kWholeValues.end(), value) != kWholeValues.end();
+  asked.filters.push_back(quoted(facet(field->name, value)) + (whole ? "" : "*"));
   return true;
 }
 
