@@ -46,7 +46,7 @@ TEST(SingleFaults, ATenthOfThemAgreesInEveryCall) {
   for (const auto& [name, row] : kRows) {
     const int compared = compareFaults(row(), name, 3, 10);
     RecordProperty(name, compared);
-    EXPECT_GT(compared, 40) << name;
+    EXPECT_GE(compared, 36) << name;  // every tenth fault of the smallest row, in each of its calls
     if (HasFatalFailure()) return;
   }
 }

@@ -98,14 +98,27 @@ Peaks started(Phasor coil, double degrees) {
   return peaks;
 }
 
+/// The start of an R-L circuit is sin(a + w) - d sin(a) times the settled peak, with w the phase since the
+/// start, a that of the line less the circuit's angle, and the offset decaying as d = exp(-w R / X)
+/// (textbook). The largest over all a is sqrt(1 + d^2 - 2 d cos w); of that the largest over the first
+/// period.
+double worstOvershoot(double resistanceOverReactance) {
+  double worst = 1;
+  for (int step = 0; step < 3600; ++step) {
+    const double phase = 2 * std::numbers::pi * step / 3600;
+    const double offset = std::exp(-phase * resistanceOverReactance);
+    worst = std::max(worst, std::sqrt(1 + offset * offset - 2 * offset * std::cos(phase)));
+  }
+  return worst;
+}
+
 TEST(Transient, AStartStaysInTheEnvelopeOfItsPhasor) {
   for (const char* name : {"C7", "RV7", "GV10"}) {
     const auto& part = std::get<equipment::CoilPart>(equipment::standardLibrary().parts.at(name));
     for (const bool sealed : {false, true}) {
       const Phasor coil = asbuilt::coilImpedance(part, sealed, 60);
       const double peak = std::sqrt(2) * 27.6 / std::abs(2.16 + coil);
-      // The worst offset decays by exp(-pi R / X) until the first crest.
-      const double worst = peak * (1 + std::exp(-std::numbers::pi * (2.16 + coil.real()) / coil.imag()));
+      const double worst = peak * worstOvershoot((2.16 + coil.real()) / coil.imag());
       double highest = 0;
       for (const double degrees : {0.0, 30.0, 60.0, 90.0, 120.0, 150.0}) {
         const Peaks peaks = started(coil, degrees);

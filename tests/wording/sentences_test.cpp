@@ -25,9 +25,10 @@ bool hasGap(const QString& text) {
   return gap.match(text).hasMatch();
 }
 
-/// Names and remarks of the demo jobs, which stay as they were typed.
+/// Names, places and remarks of the demo jobs stay as they were typed, and a law is cited by its own name.
 bool isTyped(const QString& text) {
-  for (const char* piece : {"Larkmoor", "Quillmoor", "Label the second disconnect"})
+  for (const char* piece :
+       {"Larkmoor", "Quillmoor", "Label the second disconnect", "North side", "East side", " CFR "})
     if (text.contains(QString::fromLatin1(piece))) return true;
   return false;
 }
@@ -163,12 +164,15 @@ TEST(Plurals, HaveBothFormsAndTheNumberInTheOther) {
     if (!key.endsWith("#other")) continue;
     ++plurals;
     const QString base = key.chopped(6);
+    // One language may say both alike ("1 marginal, 2 marginal"); where all do, the key needs no plural.
+    int apart = 0;
     for (const auto* language : kLanguages) {
       EXPECT_FALSE(language->templateOf(base, 1).isEmpty()) << base.toStdString();
       EXPECT_TRUE(language->templateOf(base, 2).contains("{n}")) << base.toStdString();
-      EXPECT_NE(language->templateOf(base, 1), language->templateOf(base, 2)) << base.toStdString();
+      apart += language->templateOf(base, 1) != language->templateOf(base, 2);
       EXPECT_EQ(language->templateOf(base, 0), language->templateOf(base, 2)) << base.toStdString();
     }
+    EXPECT_GT(apart, 0) << base.toStdString();
   }
   EXPECT_GT(plurals, 0);
 }
