@@ -40,6 +40,16 @@ TEST(Window, AltAndANumberGoesToAStage) {
   }
 }
 
+TEST(Window, WhatOneStageSaidIsNotReadInAnother) {
+  WholeWindow whole;
+  whole.bench->openFile(QString::fromUtf8(kJob));
+  whole.press(Qt::Key_2, Qt::AltModifier);
+  whole.press(Qt::Key_Down);
+  EXPECT_FALSE(whole.window->status().saidText().isEmpty());
+  whole.press(Qt::Key_1, Qt::AltModifier);
+  EXPECT_TRUE(whole.window->status().saidText().isEmpty()) << whole.window->status().saidText().toStdString();
+}
+
 TEST(Window, F6GoesRoundThePanesAndBack) {
   WholeWindow whole;
   whole.bench->openFile(QString::fromUtf8(kJob));

@@ -56,7 +56,9 @@ void MainWindow::buildPlaces() {
   for (size_t i = 0; i < stages_.size(); ++i) {
     fittings::Place* place = stages_[i].place;
     places_->addWidget(place);
-    connect(place, &fittings::Place::say, this, [this](const QString& said) { status_->say(said); });
+    connect(place, &fittings::Place::say, this, [this, place](const QString& said) {
+      if (this->place() == place) status_->say(said);
+    });
     connect(place, &fittings::Place::goTo, this, [this](const QString& stage, const QString& what) {
       showStage(stage.toStdString());
       if (fittings::Place* to = this->place()) to->bring(what);
@@ -129,6 +131,7 @@ void MainWindow::showStage(size_t stage) {
   pages_->setCurrentWidget(jobFrame_);
   rail_->setCurrent(stage);
   bench_.job()->setStage(stages_[stage].id);
+  status_->hush();  // what the other stage said is no longer seen there
   front->enter();
 }
 

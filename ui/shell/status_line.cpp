@@ -87,6 +87,11 @@ void StatusLine::say(const QString& sentence) {
   QAccessible::updateAccessibility(&event);
 }
 
+void StatusLine::hush() {
+  sayFor_.stop();
+  said_->setWhole({});
+}
+
 QString StatusLine::savedText() const { return saved_->whole(); }
 QString StatusLine::saidText() const { return said_->whole(); }
 

@@ -34,6 +34,8 @@ class StatusLine : public QWidget {
   void setSaved(std::function<SavedState()> saved);
   void refresh();
   void say(const QString& sentence);
+  /// Takes back what was said.
+  void hush();
   QString savedText() const;
   QString saidText() const;
 
