@@ -43,13 +43,17 @@ LogicRun::LogicRun(const asbuilt::AsBuilt& circuit, int unit, int controlNumber)
   const equipment::Profile& profile = *circuit.units[size_t(unit)].profile;
   for (const auto& statement : logic_->statements)
     names_.insert(names_.end(), statement.names.begin(), statement.names.end());
+  // The devices of a unit stand together.
+  size_t first = 0;
+  while (first < circuit.devices.size() && circuit.devices[first].unit != unit) ++first;
+  const auto isOwn = [&](size_t i) { return i < circuit.devices.size() && circuit.devices[i].unit == unit; };
   const auto deviceNamed = [&](const std::string& name) {
-    for (size_t i = 0; i < circuit.devices.size(); ++i)
-      if (circuit.devices[i].unit == unit && circuit.element(circuit.devices[i]).id == name) return int(i);
+    for (size_t i = first; isOwn(i); ++i)
+      if (circuit.element(circuit.devices[i]).id == name) return int(i);
     return -1;
   };
-  for (size_t i = 0; i < circuit.devices.size() && supply_ < 0; ++i)
-    if (circuit.devices[i].unit == unit && equipment::isSupply(circuit.devices[i].part)) supply_ = int(i);
+  for (size_t i = first; isOwn(i) && supply_ < 0; ++i)
+    if (equipment::isSupply(circuit.devices[i].part)) supply_ = int(i);
   const auto targetOf = [&](const LogicNode& node) {
     if (node.op == Op::signal)
       return int(std::find(names_.begin(), names_.end(), node.name) - names_.begin());

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "operation/describe.h"
+#include "operation/islands.h"
 #include "operation/variants.h"
 
 namespace ww::operation {
@@ -47,20 +48,20 @@ SolvedCall solveCall(const asbuilt::AsBuilt& circuit, Machine& machine, const st
   return solved;
 }
 
-std::vector<SolvedCall> solveCalls(const asbuilt::AsBuilt& circuit, const std::vector<CallDemand>& table,
-                                   const asbuilt::Conditions& conditions, LineRange lines, Depth depth) {
+std::vector<SolvedCall> carried(const asbuilt::AsBuilt& circuit, const std::vector<std::string>& names,
+                                const asbuilt::Conditions& conditions, LineRange lines, Depth depth) {
   std::vector<SolvedCall> calls;
   Machine rest(circuit, conditions);
   rest.powerUp(factsOf("rest"));
   rest.forget();
   Machine machine = rest;
   std::optional<Machine> trial;
-  for (const CallDemand& demand : table) {
+  for (const std::string& name : names) {
     machine = rest;  // keeps the memory it has
-    calls.push_back(solveCall(circuit, machine, demand.call, lines));
+    calls.push_back(solveCall(circuit, machine, name, lines));
     if (depth != Depth::across) continue;
     machine.forget();
-    calls.back().variants = variantsOf(circuit, machine, factsOf(demand.call), lines, trial);
+    calls.back().variants = variantsOf(circuit, machine, factsOf(name), lines, trial);
   }
   return calls;
 }
@@ -102,26 +103,37 @@ std::vector<std::string> Solution::callsThatBondingChanges() const {
   return changed;
 }
 
-Solution solveCircuit(std::shared_ptr<const asbuilt::AsBuilt> circuit, const asbuilt::Conditions& conditions,
-                      LineRange lines, Depth depth) {
+Solution solveCalls(std::shared_ptr<const asbuilt::AsBuilt> circuit, const asbuilt::Conditions& conditions,
+                    const std::vector<std::string>& calls, LineRange lines, Depth depth) {
   Solution solution;
   solution.lines = lines;
   solution.circuit = std::move(circuit);
-  solution.table = operationTable(*solution.circuit);
-  if (solution.table.empty()) solution.table.push_back({"rest", {}, {}});
-  solution.calls = solveCalls(*solution.circuit, solution.table, conditions, lines, depth);
+  solution.calls = carried(*solution.circuit, calls, conditions, lines, depth);
   if (!conditions.unknownBonded && bondingCanMatter(*solution.circuit)) {
     asbuilt::Conditions bonded = conditions;
     bonded.unknownBonded = true;
-    solution.ifBonded = solveCalls(*solution.circuit, solution.table, bonded, lines, depth);
+    solution.ifBonded = carried(*solution.circuit, calls, bonded, lines, depth);
   }
+  return solution;
+}
+
+Solution solveCircuit(std::shared_ptr<const asbuilt::AsBuilt> circuit, const asbuilt::Conditions& conditions,
+                      LineRange lines, Depth depth) {
+  auto table = operationTable(*circuit);
+  if (table.empty()) table.push_back({"rest", {}, {}});
+  std::vector<std::string> calls;
+  for (const CallDemand& demand : table) calls.push_back(demand.call);
+  Solution solution = solveCalls(std::move(circuit), conditions, calls, lines, depth);
+  solution.table = std::move(table);
   return solution;
 }
 
 Solution solveSheet(const sheet::Sheet& sheet, const equipment::Library& library, LineRange lines,
                     Depth depth) {
-  return solveCircuit(std::make_shared<const asbuilt::AsBuilt>(asbuilt::compile(sheet, library)), {}, lines,
-                      depth);
+  auto circuit = std::make_shared<const asbuilt::AsBuilt>(asbuilt::compile(sheet, library));
+  const auto islands = islandsOf(sheet);
+  if (islands.size() > 1) return solveIslands(islands, library, std::move(circuit), lines, depth);
+  return solveCircuit(std::move(circuit), {}, lines, depth);
 }
 
 }  // namespace ww::operation
