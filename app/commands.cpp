@@ -7,31 +7,6 @@
 
 namespace ww::app {
 
-namespace {
-
-void printJson(const nlohmann::json& value) { print(QString::fromStdString(value.dump(2))); }
-
-/// The calls asked for: the one named, or all. A name that the sheet does not have is told, with those it
-/// has.
-std::variant<std::vector<const operation::SolvedCall*>, Exit> chosenCalls(const Opened& opened,
-                                                                          const Request& request) {
-  std::vector<const operation::SolvedCall*> calls;
-  for (const auto& call : opened.solution.calls)
-    if (request.call.empty() || request.call == call.result.call) calls.push_back(&call);
-  if (calls.empty()) return unknownCall(opened, request);
-  return calls;
-}
-
-/// Opens the file and hands it to the command.
-template <class Run>
-Exit withFile(const Request& request, Run run) {
-  auto opened = open(request);
-  if (const Exit* failed = std::get_if<Exit>(&opened)) return *failed;
-  return run(std::get<Opened>(opened));
-}
-
-}  // namespace
-
 Exit check(const Request& request) {
   return withFile(request, [&](const Opened& opened) {
     if (request.json)

@@ -48,6 +48,30 @@ const char* word(checklist::Measure measure) {
   return kWords[static_cast<size_t>(measure)];
 }
 
+/// Four decimals are below what any meter shows, and keep the text short.
+double rounded(double value) { return std::round(value * 1e4) / 1e4 + 0.0; }
+
+struct FigureJson {
+  const Opened& opened;
+  json operator()(const quantity::Volts& v) const { return rounded(v.si()); }
+  json operator()(const quantity::Amps& v) const { return rounded(v.si()); }
+  json operator()(const quantity::VoltAmps& v) const { return rounded(v.si()); }
+  json operator()(const quantity::Ohms& v) const { return rounded(v.si()); }
+  json operator()(const quantity::Seconds& v) const { return rounded(v.si()); }
+  json operator()(const verify::Percent& v) const { return rounded(v.value); }
+  json operator()(const verify::DutyList& v) const { return v.duties; }
+  json operator()(const verify::CallName& v) const { return v.call; }
+  json operator()(const verify::Word& v) const { return v.word; }
+  json operator()(const verify::Place& v) const { return nameOf(opened, v); }
+  json operator()(const verify::Path& v) const {
+    json list = json::array();
+    for (const auto& place : v) list.push_back(nameOf(opened, place));
+    return list;
+  }
+};
+
+}  // namespace
+
 std::string tagOf(const Opened& opened, sheet::UnitId unit) {
   const auto* row = opened.sheet().units.find(unit);
   return row == nullptr ? "" : row->tag;
@@ -76,28 +100,6 @@ std::string nameOf(const Opened& opened, const verify::Place& place) {
   return name;
 }
 
-/// Four decimals are below what any meter shows, and keep the text short.
-double rounded(double value) { return std::round(value * 1e4) / 1e4 + 0.0; }
-
-struct FigureJson {
-  const Opened& opened;
-  json operator()(const quantity::Volts& v) const { return rounded(v.si()); }
-  json operator()(const quantity::Amps& v) const { return rounded(v.si()); }
-  json operator()(const quantity::VoltAmps& v) const { return rounded(v.si()); }
-  json operator()(const quantity::Ohms& v) const { return rounded(v.si()); }
-  json operator()(const quantity::Seconds& v) const { return rounded(v.si()); }
-  json operator()(const verify::Percent& v) const { return rounded(v.value); }
-  json operator()(const verify::DutyList& v) const { return v.duties; }
-  json operator()(const verify::CallName& v) const { return v.call; }
-  json operator()(const verify::Word& v) const { return v.word; }
-  json operator()(const verify::Place& v) const { return nameOf(opened, v); }
-  json operator()(const verify::Path& v) const {
-    json list = json::array();
-    for (const auto& place : v) list.push_back(nameOf(opened, place));
-    return list;
-  }
-};
-
 json findingJson(const Opened& opened, const verify::Finding& finding) {
   json places = json::array();
   std::string call;
@@ -119,7 +121,7 @@ json findingJson(const Opened& opened, const verify::Finding& finding) {
   return entry;
 }
 
-}  // namespace
+void printJson(const json& value) { print(QString::fromStdString(value.dump(2))); }
 
 json checkJson(const Opened& opened) {
   json findings = json::array();

@@ -95,6 +95,15 @@ Exit unknownCall(const Opened& opened, const Request& request) {
                   Exit::wrongInput);
 }
 
+std::variant<std::vector<const operation::SolvedCall*>, Exit> chosenCalls(const Opened& opened,
+                                                                          const Request& request) {
+  std::vector<const operation::SolvedCall*> calls;
+  for (const auto& call : opened.solution.calls)
+    if (request.call.empty() || request.call == call.result.call) calls.push_back(&call);
+  if (calls.empty()) return unknownCall(opened, request);
+  return calls;
+}
+
 Exit verdict(const Opened& opened, bool strict) {
   for (const auto& finding : opened.check.findings) {
     const bool marginal =

@@ -45,6 +45,19 @@ Exit complain(const QString& sentence, Exit exit);
 /// Says that the sheet has no such call, and which it has.
 Exit unknownCall(const Opened& opened, const Request& request);
 
+/// The calls asked for: the one named, or all. A name that the sheet does not have is told, with those it
+/// has.
+std::variant<std::vector<const operation::SolvedCall*>, Exit> chosenCalls(const Opened& opened,
+                                                                          const Request& request);
+
+/// Opens the file and hands it to the command.
+template <class Run>
+Exit withFile(const Request& request, Run run) {
+  auto opened = open(request);
+  if (const Exit* failed = std::get_if<Exit>(&opened)) return *failed;
+  return run(std::get<Opened>(opened));
+}
+
 void print(const QString& text);  ///< on standard output, UTF-8
 
 }  // namespace ww::app

@@ -31,6 +31,11 @@ Exit netlist(const Request& request);
 Exit steps(const Request& request);
 Exit report(const Request& request);
 Exit draw(const Request& request);
+Exit mend(const Request& request);
+Exit plan(const Request& request);
+Exit size(const Request& request);
+Exit harm(const Request& request);
+Exit timeline(const Request& request);
 Exit save(const Request& request);
 Exit find(const Request& request);
 

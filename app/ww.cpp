@@ -60,6 +60,14 @@ int run(int argc, char** argv) {
   draw->add_option("-o,--output", request.output, "Picture to write, .svg or .png")->required();
   draw->add_option("--call", request.call, "Show what this call makes live");
   draw->add_option("--theme", request.theme, "Colours")->check(CLI::IsMember({"light", "dark", "paper"}));
+  on(addCommand(app, "mend", "What would mend the findings, least trouble first", request), ww::app::mend);
+  on(addCommand(app, "plan", "Where loose conductors would go, and what is missing", request), ww::app::plan)
+      ->add_option("-o,--output", request.output, "Wiring sheet to write, landed as proposed");
+  on(addCommand(app, "size", "Longest run of each cable, smallest transformer", request), ww::app::size);
+  on(addCommand(app, "harm", "What one wrong landing, bridge or stuck contact would do", request),
+     ww::app::harm);
+  on(addCommand(app, "timeline", "What moves in each call, second by second", request), ww::app::timeline)
+      ->add_option("--call", request.call, "Only this call");
   auto* save = on(addCommand(app, "save", "Keeps a job in the store", request), ww::app::save);
   addData(save, request);
   auto* find = on(addPlainCommand(app, "find", "Finds jobs in the store", request), ww::app::find);

@@ -46,7 +46,7 @@ HeaviestCall heaviestCall(const ReportInput& input, sheet::UnitId unit, const st
 HeaviestCall heaviestCall(const ReportInput& input);
 
 /// The fuse of the unit's low-voltage circuit, with its setting's choice taken; nothing without one.
-std::optional<quantity::Amps> fuseOf(const Source& source, sheet::UnitId unit);
+std::optional<quantity::Amps> fuseOf(const Source& source, sheet::UnitId id);
 
 /// How the sheet of the report differs from the as-found or the planned one of the job.
 struct Differences {
