@@ -94,8 +94,8 @@ void flush(const std::string& path) {
 }
 
 std::string backUpBeforeMigration(SQLite::Database& database, const OpenOptions& options, int version) {
-  const std::string path = backupFolder(options) + (options.kind == StoreKind::demo ? "/demo-v" : "/jobs-v") +
-                           std::to_string(version) + "-" + isoOf(options.clock(), true) + ".db";
+  std::string path = backupFolder(options) + (options.kind == StoreKind::demo ? "/demo-v" : "/jobs-v") +
+                     std::to_string(version) + "-" + isoOf(options.clock(), true) + ".db";
   SQLite::Statement copy(database, "VACUUM INTO ?");
   copy.bind(1, path);
   copy.exec();

@@ -129,8 +129,10 @@ std::string expressionOf(const Asked& asked, bool whole) {
   for (const Asked::Term& term : asked.terms) {
     std::string expression = expressionOf(term, whole);
     if (!term.joined.empty() && term.instead.empty()) {
-      expression = '(' + ('(' + wanted.back() + " AND " + expression + ") OR " + quoted(term.joined)) +
-                   (whole ? ")" : "*)");
+      expression.insert(0, "((" + wanted.back() + " AND ")
+          .append(") OR ")
+          .append(quoted(term.joined))
+          .append(whole ? ")" : "*)");
       wanted.pop_back();
     }
     wanted.push_back(std::move(expression));

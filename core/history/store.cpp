@@ -46,6 +46,7 @@ Saved Store::closeRevision(const job::Job& job, const Version& from) {
 std::vector<Saved> Store::import(const std::vector<job::Job>& jobs) {
   return state_->inTransaction([&] {
     std::vector<Saved> all;
+    all.reserve(jobs.size());
     for (const job::Job& job : jobs) all.push_back(state_->takeIn(job));
     return all;
   });
@@ -114,7 +115,7 @@ namespace {
 std::string setAside(const OpenOptions& options) {
   namespace fs = std::filesystem;
   const std::string path = storePath(options);
-  const std::string aside = path + ".damaged-" + isoOf(options.clock(), true);
+  std::string aside = path + ".damaged-" + isoOf(options.clock(), true);
   std::error_code error;
   // The journal first: a journal without its file is nothing to a new store, a file without its journal is.
   for (const char* ending : {"-wal", "-shm", ""}) {

@@ -109,8 +109,10 @@ Millis Machine::operatingTime(size_t contact) const {
   if (quickest_ >= 0 && circuit_->devices[size_t(quickest_)].unit == device.unit &&
       logic_[size_t(device.unit)].listensTo(circuit_->element(device).closedBy, quickest_))
     return 1;
-  const auto* output = part<SolidStatePart>(contact);
-  return std::max<Millis>(1, millis(output ? output->operating : part<ContactPart>(contact)->operating));
+  if (const auto* output = part<SolidStatePart>(contact))
+    return std::max<Millis>(1, millis(output->operating));
+  const auto* mechanical = part<ContactPart>(contact);
+  return mechanical ? std::max<Millis>(1, millis(mechanical->operating)) : 1;
 }
 
 }  // namespace ww::operation

@@ -122,6 +122,7 @@ Solution solveCircuit(std::shared_ptr<const asbuilt::AsBuilt> circuit, const asb
   auto table = operationTable(*circuit);
   if (table.empty()) table.push_back({"rest", {}, {}});
   std::vector<std::string> calls;
+  calls.reserve(table.size());
   for (const CallDemand& demand : table) calls.push_back(demand.call);
   Solution solution = solveCalls(std::move(circuit), conditions, calls, lines, depth);
   solution.table = std::move(table);

@@ -78,8 +78,9 @@ class KindReader {
   }
 
   std::string end(Fields& fields, const char* member, const SystemKind& kind) {
-    const std::string tag = fields.text(member, 24);
+    std::string tag = fields.text(member, 24);
     std::vector<std::string> known;
+    known.reserve(kind.units.size());
     for (const auto& unit : kind.units) known.push_back(unit.tag);
     if (!tag.empty() && std::ranges::find(known, tag) == known.end())
       fields.complain(member, "unit-not-there",

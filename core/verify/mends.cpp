@@ -5,6 +5,7 @@
 #include <array>
 #include <set>
 #include <tuple>
+#include <utility>
 
 #include "verify/mend_candidates.h"
 #include "verify/trial.h"
@@ -140,7 +141,7 @@ class Search {
     std::vector<Attempt> rest;  // rank 3 cannot be a seed, but may be the whole cure
     for (Attempt& each : attemptsOf(3, 2, 2)) rest.push_back(std::move(each));
     for (int rank = 0; rank <= 3 && !done() && !exhausted(); ++rank) {
-      std::vector<Attempt> attempts = rank == 2 ? std::move(rest) : std::vector<Attempt>{};
+      std::vector<Attempt> attempts = rank == 2 ? std::exchange(rest, {}) : std::vector<Attempt>{};
       for (const Attempt& seed : from)
         if (seed.cost == 1) extend(seed, rank, 1, attempts);
       attempt(attempts, false);
