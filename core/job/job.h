@@ -26,6 +26,9 @@ struct Company {
   friend bool operator==(const Company&, const Company&) = default;
 };
 
+inline constexpr double kLeastAccuracy = 0.01, kMostAccuracy = 20;  ///< percent of the reading
+inline constexpr double kMostCounts = 100;
+
 /// A meter in hand. Impedance decides what a ghost reads.
 struct Meter {
   std::string id, name, serial, calibrationDue;  ///< id: UUIDv7; date ISO 8601

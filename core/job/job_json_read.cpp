@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
-#include <chrono>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "job/dates.h"
 #include "job/identity.h"
 #include "job/job_fields.h"
 #include "job/job_json.h"
+#include "job/meter_json.h"
 #include "sheet/sheet_json.h"
 
 namespace ww::job {
@@ -19,41 +20,6 @@ using quantity::Fields;
 using quantity::JsonItem;
 
 constexpr size_t kMostFacts = 20'000;
-
-bool digitsAt(const std::string& text, std::initializer_list<size_t> places) {
-  return std::all_of(places.begin(), places.end(),
-                     [&](size_t i) { return text[i] >= '0' && text[i] <= '9'; });
-}
-
-/// "2026-03-12", a day of the calendar.
-bool isDate(const std::string& text) {
-  if (text.size() != 10 || text[4] != '-' || text[7] != '-') return false;
-  if (!digitsAt(text, {0, 1, 2, 3, 5, 6, 8, 9})) return false;
-  const auto number = [&](size_t at, size_t digits) { return std::stoi(text.substr(at, digits)); };
-  return std::chrono::year_month_day(std::chrono::year(number(0, 4)),
-                                     std::chrono::month(static_cast<unsigned>(number(5, 2))),
-                                     std::chrono::day(static_cast<unsigned>(number(8, 2))))
-      .ok();
-}
-
-/// Two digits below the limit.
-bool isTwoDigits(const std::string& text, size_t at, int limit) {
-  return text.size() >= at + 2 && digitsAt(text, {at, at + 1}) && std::stoi(text.substr(at, 2)) < limit;
-}
-
-/// "2026-03-12T10:42:00Z", or with a zone like "-05:00" in place of Z; seconds may be missing.
-bool isMoment(const std::string& text) {
-  if (text.size() < 17 || !isDate(text.substr(0, 10)) || text[10] != 'T' || text[13] != ':') return false;
-  if (!isTwoDigits(text, 11, 24) || !isTwoDigits(text, 14, 60)) return false;
-  size_t zone = 16;
-  if (text[16] == ':') {
-    if (!isTwoDigits(text, 17, 61)) return false;  // RFC 3339 writes a leap second as 60
-    zone = 19;
-  }
-  if (text.substr(zone) == "Z") return true;
-  return text.size() == zone + 6 && (text[zone] == '+' || text[zone] == '-') && text[zone + 3] == ':' &&
-         isTwoDigits(text, zone + 1, 24) && isTwoDigits(text, zone + 4, 60);
-}
 
 /// A text that must be one of these words, the first of which stands in after a complaint.
 std::string oneOf(Fields& f, const char* member, std::initializer_list<std::string_view> words) {
@@ -156,9 +122,9 @@ class Reader {
   }
 
   Meter meter(Fields& f) {
-    Meter meter{id(f), f.text("name"), f.textOr("serial", ""), date(f, "calibrationDue", false), 1, 0.3};
-    meter.accuracyPercent = f.numberOr("accuracyPercent", meter.accuracyPercent, 0.01, 20);
-    meter.counts = f.numberOr("counts", meter.counts, 0, 100);
+    const std::string own = id(f);
+    Meter meter = readMeter(f);
+    meter.id = own;
     return meter;
   }
 

@@ -4,6 +4,7 @@
 #include "job/identity.h"
 #include "job/job_fields.h"
 #include "job/job_json.h"
+#include "job/meter_json.h"
 #include "quantity/canonical.h"
 #include "sheet/sheet_json.h"
 
@@ -27,14 +28,7 @@ json toJson(const checklist::Band& band) {
           {"open", band.open}};
 }
 
-json toJson(const Meter& meter) {
-  return {{"id", meter.id},
-          {"name", meter.name},
-          {"serial", meter.serial},
-          {"calibrationDue", meter.calibrationDue},
-          {"accuracyPercent", meter.accuracyPercent},
-          {"counts", meter.counts}};
-}
+json toJson(const Meter& meter) { return meterJson(meter); }
 
 json toJson(const Reading& reading) {
   json object{{"id", reading.id},     {"step", reading.step},   {"entered", reading.entered},

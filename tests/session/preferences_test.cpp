@@ -23,6 +23,19 @@ TEST(PreferencesFile, IsReadBackEqual) {
 
 TEST(PreferencesFile, AnEmptyObjectIsTheDefaults) { EXPECT_EQ(*readPreferences("{}").value, Preferences{}); }
 
+TEST(PreferencesFile, AMeterThatNoJobCouldHoldIsRefused) {
+  Preferences preferences;
+  preferences.meters.push_back(
+      {"0190c1d0-0000-7000-8000-000000000001", "Bench meter", "7", "2027-01-01", 0.8, 0.2});
+  for (const double accuracy : {0.0, job::kMostAccuracy + 1}) {
+    preferences.meters.front().accuracyPercent = accuracy;
+    EXPECT_FALSE(readPreferences(writePreferences(preferences)).value.has_value()) << accuracy;
+  }
+  preferences.meters.front().accuracyPercent = job::kMostAccuracy;
+  preferences.meters.front().calibrationDue = "2027-02-30";
+  EXPECT_FALSE(readPreferences(writePreferences(preferences)).value.has_value());
+}
+
 TEST(PreferencesFile, EveryFaultIsTold) {
   const auto read = readPreferences(R"({"feet": 3, "theme": [], "what": 1})");
   EXPECT_FALSE(read.value.has_value());

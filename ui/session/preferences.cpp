@@ -3,6 +3,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "job/identity.h"
+#include "job/meter_json.h"
 #include "quantity/json.h"
 
 namespace ww::session {
@@ -13,23 +15,11 @@ using nlohmann::json;
 using quantity::Fields;
 
 job::Meter meterFrom(Fields& fields) {
-  job::Meter meter;
-  meter.id = fields.text("id");
-  meter.name = fields.textOr("name", "");
-  meter.serial = fields.textOr("serial", "");
-  meter.calibrationDue = fields.textOr("calibrationDue", "");
-  meter.accuracyPercent = fields.numberOr("accuracyPercent", meter.accuracyPercent, 0, 100);
-  meter.counts = fields.numberOr("counts", meter.counts, 0, 1000);
+  const std::string id = fields.text("id");
+  if (!job::isUuid(id)) fields.complain("id", "not-a-uuid", {{"found", quantity::cited(id)}});
+  job::Meter meter = job::readMeter(fields);
+  meter.id = id;
   return meter;
-}
-
-json toJson(const job::Meter& meter) {
-  return {{"id", meter.id},
-          {"name", meter.name},
-          {"serial", meter.serial},
-          {"calibrationDue", meter.calibrationDue},
-          {"accuracyPercent", meter.accuracyPercent},
-          {"counts", meter.counts}};
 }
 
 }  // namespace
@@ -69,7 +59,7 @@ quantity::Loaded<Preferences> readPreferences(std::string_view text) {
 
 std::string writePreferences(const Preferences& preferences) {
   json meters = json::array();
-  for (const job::Meter& meter : preferences.meters) meters.push_back(toJson(meter));
+  for (const job::Meter& meter : preferences.meters) meters.push_back(job::meterJson(meter));
   const json whole{{"language", preferences.language},
                    {"theme", preferences.theme},
                    {"feet", preferences.feet},

@@ -208,8 +208,11 @@ QString SettingsDialog::wrong() const {
     if (!due.isEmpty() && !QDate::fromString(due, Qt::ISODate).isValid())
       return language.sentence(key("wrong.date"), {{"found", due}});
     const auto percent = numberIn(accuracy, language.locale());
-    if (!accuracy.isEmpty() && !(percent && *percent >= 0 && *percent <= 100))
-      return language.sentence(key("wrong.accuracy"), {{"found", accuracy}});
+    if (!accuracy.isEmpty() &&
+        !(percent && *percent >= job::kLeastAccuracy && *percent <= job::kMostAccuracy))
+      return language.sentence(key("wrong.accuracy"), {{"found", accuracy},
+                                                       {"least", language.number(job::kLeastAccuracy, 2)},
+                                                       {"most", language.number(job::kMostAccuracy, 0)}});
   }
   return {};
 }
