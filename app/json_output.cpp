@@ -13,16 +13,6 @@ namespace {
 
 using nlohmann::json;
 
-const char* word(verify::Severity severity) {
-  switch (severity) {
-    case verify::Severity::note: return "note";
-    case verify::Severity::warn: return "warn";
-    case verify::Severity::fail: return "fail";
-    case verify::Severity::stop: return "stop";
-  }
-  return "";
-}
-
 const char* word(operation::CoilState state) {
   constexpr const char* kWords[] = {"out", "in", "late", "hum", "chatter", "under"};
   return kWords[static_cast<size_t>(state)];
@@ -112,7 +102,7 @@ json findingJson(const Opened& opened, const verify::Finding& finding) {
     arguments[argument.name] = std::visit(FigureJson{opened}, argument.figure);
   json entry{{"key", finding.rule},
              {"id", verify::keyOf(finding)},
-             {"severity", word(finding.severity)},
+             {"severity", verify::idOf(finding.severity)},
              {"places", places},
              {"arguments", arguments},
              {"title", wording::findingTitle(opened.language, finding, opened.context()).toStdString()},

@@ -62,10 +62,7 @@ struct CellJson {
   json operator()(const Blank&) const { return nullptr; }
   json operator()(const Value& v) const { return toJson(v); }
   json operator()(const Tag& v) const { return {{"tag", sheet::print(v.colour)}}; }
-  json operator()(const SeverityMark& v) const {
-    constexpr const char* kWords[] = {"note", "warn", "fail", "stop"};
-    return {{"severity", kWords[static_cast<size_t>(v.severity)]}};
-  }
+  json operator()(const SeverityMark& v) const { return {{"severity", verify::idOf(v.severity)}}; }
   json operator()(const VerdictMark& v) const {
     constexpr const char* kWords[] = {"not-measured", "good", "again", "fault", "not-judged"};
     return {{"verdict", kWords[static_cast<size_t>(v.verdict)]}};

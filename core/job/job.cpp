@@ -45,10 +45,9 @@ checklist::MeterFigures meterFiguresOf(const Job& job) {
 }
 
 const Acceptance* acceptanceOf(const Job& job, const verify::Finding& finding) {
-  constexpr std::string_view kSeverities[] = {"note", "warn", "fail", "stop"};
   if (finding.severity >= verify::Severity::fail) return nullptr;
   const std::string key = verify::keyOf(finding);
-  const std::string_view severity = kSeverities[static_cast<size_t>(finding.severity)];
+  const std::string_view severity = verify::idOf(finding.severity);
   for (const Acceptance& acceptance : job.acceptances)
     if (acceptance.finding == key && acceptance.severity == severity) return &acceptance;
   return nullptr;

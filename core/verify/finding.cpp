@@ -73,6 +73,11 @@ std::string keyOf(const Place& place) {
 
 }  // namespace
 
+std::string_view idOf(Severity severity) {
+  constexpr std::string_view kIds[] = {"note", "warn", "fail", "stop"};
+  return kIds[static_cast<size_t>(severity)];
+}
+
 Severity severityOf(std::string_view rule) {
   const auto at = std::find_if(kRules.begin(), kRules.end(), [&](const Rule& r) { return r.first == rule; });
   return at == kRules.end() ? Severity::stop : at->second;  // an unknown rule must never look harmless

@@ -59,6 +59,9 @@ struct Finding {
   std::vector<Argument> arguments;
 };
 
+/// "note", "warn", "fail", "stop": as files, commands and catalogues call it.
+std::string_view idOf(Severity severity);
+
 /// The severity that belongs to the rule; every rule has exactly one.
 Severity severityOf(std::string_view rule);
 

@@ -19,12 +19,6 @@ namespace {
 
 constexpr int kWidth = 640;
 
-void colour(QLabel* label, const QColor& ink) {
-  QPalette palette = label->palette();
-  palette.setColor(QPalette::WindowText, ink);
-  label->setPalette(palette);
-}
-
 }  // namespace
 
 CautionSheet::CautionSheet(const session::Surroundings& around, bool live, QWidget* parent)
@@ -39,8 +33,7 @@ CautionSheet::CautionSheet(const session::Surroundings& around, bool live, QWidg
   QLabel* title = fittings::label(accessibleName(), "title");
   title->setWordWrap(true);
   column->addWidget(title);
-  again_ = fittings::paragraph({});
-  colour(again_, around.theme.severity(paint::Severity::fail).text);
+  again_ = fittings::complaint(around.theme);
   column->addWidget(again_);
   texts_ = new QVBoxLayout;
   texts_->setSpacing(12);
@@ -59,17 +52,10 @@ CautionSheet::CautionSheet(const session::Surroundings& around, bool live, QWidg
   row->addWidget(button_);
   row->addStretch(1);
   column->addLayout(row);
-  complaint_ = fittings::paragraph({});
-  colour(complaint_, around.theme.severity(paint::Severity::fail).text);
-  complaint_->hide();
+  complaint_ = fittings::complaint(around.theme);
   column->addWidget(complaint_);
   column->addStretch(1);
-  auto* area = new QScrollArea;
-  area->setWidgetResizable(true);
-  area->setFrameShape(QFrame::NoFrame);
-  area->setFocusPolicy(Qt::NoFocus);
-  area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  area->setWidget(sheet);
+  QScrollArea* area = fittings::scrolled(sheet);
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
   whole->addWidget(area);

@@ -24,12 +24,7 @@ void ChecksPlace::build() {
   nothing_->setFocusPolicy(Qt::StrongFocus);
   cautions_ = new CautionSheet(around_, live_);
   panel_ = new StepPanel(around_);
-  auto* area = new QScrollArea;
-  area->setWidgetResizable(true);
-  area->setFrameShape(QFrame::NoFrame);
-  area->setFocusPolicy(Qt::NoFocus);
-  area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  area->setWidget(panel_);
+  QScrollArea* area = fittings::scrolled(panel_);
   pages_ = new QStackedWidget;
   pages_->addWidget(nothing_);
   pages_->addWidget(cautions_);
@@ -51,12 +46,7 @@ void ChecksPlace::build() {
   side->addLayout(head);
   rows_ = new StepRows(around_.theme);
   rows_->setAccessibleName(words("checks.side.name"));
-  auto* list = new QScrollArea;
-  list->setWidgetResizable(true);
-  list->setFrameShape(QFrame::NoFrame);
-  list->setFocusPolicy(Qt::NoFocus);
-  list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  list->setWidget(rows_);
+  QScrollArea* list = fittings::scrolled(rows_);
   list->viewport()->setAutoFillBackground(false);
   side->addWidget(list, 1);
   findingsHead_ = fittings::label(words("checks.side.findings"), "caption");

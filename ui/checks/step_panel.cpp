@@ -58,9 +58,7 @@ StepPanel::StepPanel(const session::Surroundings& around, QWidget* parent)
   column->addWidget(probeRow());
   column->addSpacing(4);
   column->addWidget(readingRow());
-  complaint_ = fittings::paragraph({});
-  colour(complaint_, QPalette::WindowText, around.theme.severity(paint::Severity::fail).text);
-  complaint_->hide();
+  complaint_ = fittings::complaint(around.theme);
   column->addWidget(complaint_);
   bar_ = new BandBar(around.language, around.theme);
   column->addWidget(bar_);

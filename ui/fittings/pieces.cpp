@@ -4,6 +4,7 @@
 #include <QGridLayout>
 #include <QLabel>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QToolButton>
 
 #include "fittings/icon.h"
@@ -31,6 +32,25 @@ QLabel* paragraph(const QString& text, QWidget* parent) {
   made->setWordWrap(true);
   made->setTextInteractionFlags(Qt::TextSelectableByMouse);
   return made;
+}
+
+QLabel* complaint(const paint::Theme& theme, QWidget* parent) {
+  QLabel* made = paragraph({}, parent);
+  QPalette palette = made->palette();
+  palette.setColor(QPalette::WindowText, theme.severity(paint::Severity::fail).text);
+  made->setPalette(palette);
+  made->hide();
+  return made;
+}
+
+QScrollArea* scrolled(QWidget* content, QWidget* parent) {
+  auto* area = new QScrollArea(parent);
+  area->setWidgetResizable(true);
+  area->setFrameShape(QFrame::NoFrame);
+  area->setFocusPolicy(Qt::NoFocus);
+  area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  area->setWidget(content);
+  return area;
 }
 
 QPushButton* button(const QString& text, const QString& iconName, const paint::Theme& theme,

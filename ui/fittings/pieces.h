@@ -11,6 +11,7 @@ class QGridLayout;
 class QLabel;
 class QLineEdit;
 class QPushButton;
+class QScrollArea;
 class QToolButton;
 
 namespace ww::fittings {
@@ -19,6 +20,10 @@ namespace ww::fittings {
 QLabel* label(const QString& text, const char* role = nullptr, QWidget* parent = nullptr);
 /// The same, long: wraps, and can be selected with the mouse.
 QLabel* paragraph(const QString& text, QWidget* parent = nullptr);
+/// One sentence about what was typed wrong, in the colour of what will not work; hidden until there is one.
+QLabel* complaint(const paint::Theme& theme, QWidget* parent = nullptr);
+/// A pane that scrolls up and down when it is higher than its place; takes no focus of itself.
+QScrollArea* scrolled(QWidget* content, QWidget* parent = nullptr);
 /// A button with icon and word. `keys` are only told (in the tip and to screen readers), not bound.
 QPushButton* button(const QString& text, const QString& iconName, const paint::Theme& theme,
                     const QKeySequence& keys = {}, const char* role = nullptr, QWidget* parent = nullptr);

@@ -37,18 +37,8 @@ Severity shapeOf(document::FunctionState state) {
   return Severity::notMeasured;
 }
 
-Severity shapeOf(verify::Severity severity) {
-  switch (severity) {
-    case verify::Severity::stop: return Severity::stop;
-    case verify::Severity::fail: return Severity::fail;
-    case verify::Severity::warn: return Severity::warn;
-    case verify::Severity::note: break;
-  }
-  return Severity::note;
-}
-
 std::optional<Severity> shapeOf(const document::CellContent& content) {
-  if (const auto* mark = std::get_if<document::SeverityMark>(&content)) return shapeOf(mark->severity);
+  if (const auto* mark = std::get_if<document::SeverityMark>(&content)) return paint::shapeOf(mark->severity);
   if (const auto* mark = std::get_if<document::VerdictMark>(&content)) return shapeOf(mark->verdict);
   if (const auto* mark = std::get_if<document::FunctionMark>(&content)) return shapeOf(mark->state);
   if (std::holds_alternative<document::OpenMark>(content)) return Severity::notMeasured;

@@ -6,6 +6,16 @@
 
 namespace ww::paint {
 
+Severity shapeOf(verify::Severity severity) {
+  switch (severity) {
+    case verify::Severity::stop: return Severity::stop;
+    case verify::Severity::fail: return Severity::fail;
+    case verify::Severity::warn: return Severity::warn;
+    case verify::Severity::note: break;
+  }
+  return Severity::note;
+}
+
 namespace {
 
 Theme lightTheme() {

@@ -10,6 +10,7 @@
 #include <array>
 
 #include "sheet/colour.h"
+#include "verify/finding.h"
 
 class QPainter;
 
@@ -19,6 +20,9 @@ enum class ThemeName { light, dark, paper };
 
 /// Shape, word and colour of a judgement.
 enum class Severity { stop, fail, warn, note, right, notMeasured };
+
+/// The shape of a finding's severity.
+Severity shapeOf(verify::Severity severity);
 
 struct SeverityColours {
   QColor text, soft;

@@ -82,10 +82,7 @@ CloseSheet::CloseSheet(const session::Surroundings& around, QWidget* parent)
     signers_.push_back({role, name, how});
   }
   column->addLayout(form);
-  complaint_ = fittings::paragraph({});
-  QPalette palette = complaint_->palette();
-  palette.setColor(QPalette::WindowText, around.theme.severity(paint::Severity::fail).text);
-  complaint_->setPalette(palette);
+  complaint_ = fittings::complaint(around.theme);
   column->addWidget(complaint_);
   auto* buttons = new QHBoxLayout;
   close_ = fittings::button({}, "sign", around.theme, {}, "primary");
@@ -95,12 +92,7 @@ CloseSheet::CloseSheet(const session::Surroundings& around, QWidget* parent)
   buttons->addStretch(1);
   column->addLayout(buttons);
   column->addStretch(1);
-  auto* area = new QScrollArea;
-  area->setWidgetResizable(true);
-  area->setFrameShape(QFrame::NoFrame);
-  area->setFocusPolicy(Qt::NoFocus);
-  area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  area->setWidget(sheet);
+  QScrollArea* area = fittings::scrolled(sheet);
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
   whole->addWidget(area);

@@ -25,16 +25,6 @@ Ground groundOf(const Source& source, const sheet::Sheet& sheet) {
   return ground;
 }
 
-paint::Severity shapeOf(verify::Severity severity) {
-  switch (severity) {
-    case verify::Severity::stop: return paint::Severity::stop;
-    case verify::Severity::fail: return paint::Severity::fail;
-    case verify::Severity::warn: return paint::Severity::warn;
-    case verify::Severity::note: break;
-  }
-  return paint::Severity::note;
-}
-
 bool signedBy(const job::Job& job, const char* role) {
   return std::any_of(job.signatures.begin(), job.signatures.end(),
                      [&](const job::Signature& fact) { return fact.role == role; });
@@ -77,7 +67,7 @@ void collectOpen(const Source& source, const Ground& ground, Made& made) {
     if (finding.severity == verify::Severity::note || document::acceptanceOf(source.job, finding)) continue;
     ++made.openFindings;
     made.open.push_back({OpenLine::Kind::finding,
-                         shapeOf(finding.severity),
+                         paint::shapeOf(finding.severity),
                          0,
                          {},
                          finding,

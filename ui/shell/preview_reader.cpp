@@ -23,16 +23,6 @@ using history::VisitReading;
 
 QString text(const std::string& utf8) { return QString::fromStdString(utf8); }
 
-paint::Severity severityOf(verify::Severity severity) {
-  switch (severity) {
-    case verify::Severity::stop: return paint::Severity::stop;
-    case verify::Severity::fail: return paint::Severity::fail;
-    case verify::Severity::warn: return paint::Severity::warn;
-    case verify::Severity::note: break;
-  }
-  return paint::Severity::note;
-}
-
 QString stateName(const wording::Language& language, job::State state) {
   switch (state) {
     case job::State::closed: return language.sentence(QStringLiteral("jobs.row.closed"));
@@ -146,7 +136,7 @@ void addFindings(jobs::Preview& preview, const job::Job& job, const session::Che
     if (finding.severity != verify::Severity::note && preview.findings.size() < kMostFindings &&
         !document::acceptanceOf(job, finding))
       preview.findings.push_back(
-          {severityOf(finding.severity), wording::findingTitle(language, finding, context)});
+          {paint::shapeOf(finding.severity), wording::findingTitle(language, finding, context)});
 }
 
 int notMeasured(const job::Job& job, const std::vector<checklist::Step>& steps) {
@@ -205,7 +195,7 @@ jobs::Preview readPreview(history::Reader& reader, const history::JobRef& ref,
     preview.closed = job.state == job::State::closed;
     fill(preview, reader, ref, job, around);
   } catch (const history::StoreFault& fault) {
-    preview.problem = storeSentence(language, fault.problem());
+    preview.problem = wording::storeProblemText(language, fault.problem());
   }
   return preview;
 }

@@ -8,6 +8,7 @@
 #include "shell/preview_reader.h"
 #include "shell/store_words.h"
 #include "wording/names.h"
+#include "wording/sentences.h"
 
 namespace ww::shell {
 
@@ -114,7 +115,7 @@ jobs::Answer StoreShelf::answer(const QString& query, size_t from, size_t count)
     made.matchingIsLeast = matching->orMore;
     made.all = found_->total();
   } catch (const history::StoreFault& fault) {
-    made.problem = storeSentence(around_->language, fault.problem());
+    made.problem = wording::storeProblemText(around_->language, fault.problem());
   }
   return made;
 }

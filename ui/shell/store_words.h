@@ -3,14 +3,11 @@
 
 #include <QString>
 
-#include "history/store_problem.h"
 #include "job/job.h"
 #include "wording/language.h"
 
 namespace ww::shell {
 
-/// Why the store cannot do what was asked, in one sentence.
-QString storeSentence(const wording::Language& language, const history::StoreProblem& problem);
 /// Address and unit as the title of a job; a sentence with its number for a job that has no address yet.
 QString addressOf(const wording::Language& language, const job::Site& site, const std::string& number);
 /// "G heat pump with electric auxiliary heat"; a word for a system of no usual kind.

@@ -6,7 +6,7 @@
 #include <QMessageBox>
 #include <QMetaObject>
 
-#include "shell/store_words.h"
+#include "wording/sentences.h"
 
 namespace ww::shell {
 
@@ -69,19 +69,20 @@ void Workbench::openStore() {
   if (world_.openOptions) world_.openOptions(options);
   auto opened = history::Store::open(options, around_->library);
   if (const auto* problem = std::get_if<history::StoreProblem>(&opened)) {
-    problem_ = storeSentence(around_->language, *problem);
+    problem_ = wording::storeProblemText(around_->language, *problem);
     shelf_.setStore(nullptr, problem_);
     Q_EMIT told(problem_);
   } else {
     auto& store = std::get<history::Store>(opened);
     problem_.clear();
     if (!store.migrationBackup().empty())
-      Q_EMIT told(sentence("store.migrated", {{"backup", QString::fromStdString(store.migrationBackup())}}));
+      Q_EMIT told(around_->language.sentence(QStringLiteral("store.migrated"),
+                                             {{"backup", QString::fromStdString(store.migrationBackup())}}));
     try {
       shelf_.setStore(&store, {});
       reader_ = std::make_unique<history::Reader>(store);
     } catch (const history::StoreFault& fault) {
-      Q_EMIT told(storeSentence(around_->language, fault.problem()));
+      Q_EMIT told(wording::storeProblemText(around_->language, fault.problem()));
     }
     const auto onDesk = [this](auto tell) {
       return [this, tell](const auto& what) {
@@ -132,7 +133,7 @@ void Workbench::takeSaved(const history::Saved& saved) {
 
 void Workbench::takeFailure(const history::StoreProblem& problem) {
   savedKind_ = SavedState::Kind::failed;
-  failure_ = sentence("not-saved", {{"why", storeSentence(around_->language, problem)}});
+  failure_ = sentence("not-saved", {{"why", wording::storeProblemText(around_->language, problem)}});
   Q_EMIT savedChanged();
 }
 
@@ -186,7 +187,7 @@ bool Workbench::act(const std::function<void(history::Store&)>& act) {
     autosave_->act(act);
     return true;
   } catch (const history::StoreFault& fault) {
-    Q_EMIT told(storeSentence(around_->language, fault.problem()));
+    Q_EMIT told(wording::storeProblemText(around_->language, fault.problem()));
     return false;
   }
 }

@@ -6,7 +6,6 @@
 
 #include "job/document_file.h"
 #include "job/job_json.h"
-#include "shell/store_words.h"
 #include "shell/workbench.h"
 #include "wording/sentences.h"
 
@@ -64,7 +63,7 @@ std::optional<history::StoredJob> Workbench::load(const std::string& entry) {
       Q_EMIT told(wording::problemText(around_->language, loaded.problems.front()));
     return std::move(loaded.value);
   } catch (const history::StoreFault& fault) {
-    Q_EMIT told(storeSentence(around_->language, fault.problem()));
+    Q_EMIT told(wording::storeProblemText(around_->language, fault.problem()));
     return std::nullopt;
   }
 }

@@ -7,8 +7,8 @@
 #include "job/job_json.h"
 #include "paint/pdf_file.h"
 #include "session/checker.h"
-#include "shell/store_words.h"
 #include "shell/workbench.h"
+#include "wording/sentences.h"
 
 namespace ww::shell {
 
@@ -49,7 +49,7 @@ void Workbench::print(const std::string& entry) {
       if (visit.state == job::State::closed || visit.state == job::State::amended)
         closed = entryId(visit.ref);
   } catch (const history::StoreFault& fault) {
-    Q_EMIT told(storeSentence(around_->language, fault.problem()));
+    Q_EMIT told(wording::storeProblemText(around_->language, fault.problem()));
     return;
   }
   if (closed.empty()) {

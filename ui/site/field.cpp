@@ -8,11 +8,12 @@
 #include <QVBoxLayout>
 
 #include "fittings/key_map.h"
+#include "fittings/pieces.h"
 
 namespace ww::site {
 
 Field::Field(const QString& name, Binding binding, const paint::Theme& theme, int lines, QWidget* parent)
-    : QWidget(parent), binding_(std::move(binding)), complaint_(new QLabel(this)) {
+    : QWidget(parent), binding_(std::move(binding)), complaint_(fittings::complaint(theme, this)) {
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(2);
@@ -32,11 +33,6 @@ Field::Field(const QString& name, Binding binding, const paint::Theme& theme, in
   editor()->installEventFilter(this);
   setFocusProxy(editor());
   column->addWidget(editor());
-  complaint_->setWordWrap(true);
-  complaint_->setVisible(false);
-  QPalette palette = complaint_->palette();
-  palette.setColor(QPalette::WindowText, theme.severity(paint::Severity::fail).text);
-  complaint_->setPalette(palette);
   column->addWidget(complaint_);
   auto* keys = new fittings::KeyMap(this);
   keys->add(

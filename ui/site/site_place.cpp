@@ -19,6 +19,7 @@
 #include "sheet/removal.h"
 #include "site/open_item_list.h"
 #include "site/system_field.h"
+#include "wording/names.h"
 
 namespace ww::site {
 
@@ -35,28 +36,6 @@ bool anythingLanded(const sheet::Sheet& sheet) {
   };
   return std::any_of(sheet.conductors.begin(), sheet.conductors.end(),
                      [&](const sheet::Conductor& wire) { return landed(wire.endA) || landed(wire.endB); });
-}
-
-/// The kind whose units stand on the sheet; null for any other mix.
-const sheet::SystemKind* kindOn(const sheet::Sheet& sheet) {
-  std::multiset<std::string> placed;
-  for (const auto& unit : sheet.units) placed.insert(unit.profile);
-  for (const auto& kind : sheet::standardSystems()) {
-    std::multiset<std::string> wanted;
-    for (const auto& unit : kind.units) wanted.insert(unit.profile);
-    if (wanted == placed) return &kind;
-  }
-  return nullptr;
-}
-
-QScrollArea* scrolled(QWidget* content) {
-  auto* area = new QScrollArea;
-  area->setWidgetResizable(true);
-  area->setFrameShape(QFrame::NoFrame);
-  area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  area->setFocusPolicy(Qt::NoFocus);
-  area->setWidget(content);
-  return area;
 }
 
 QGridLayout* form() {
@@ -76,9 +55,9 @@ SitePlace::SitePlace(const session::Surroundings& surroundings, QWidget* parent)
   auto* row = new QHBoxLayout(this);
   row->setContentsMargins(0, 0, 0, 0);
   row->setSpacing(0);
-  left_ = scrolled(sitePane());
+  left_ = fittings::scrolled(sitePane());
   left_->setFixedWidth(kLeftWidth);
-  right_ = scrolled(equipmentPane());
+  right_ = fittings::scrolled(equipmentPane());
   row->addWidget(left_);
   row->addWidget(fittings::hairline(Qt::Vertical));
   row->addWidget(right_, 1);
@@ -131,10 +110,8 @@ QWidget* SitePlace::equipmentPane() {
   add_ = fittings::button(words("site.unit.add"), "plus", around_.theme, Qt::Key_Insert);
   auto* menu = new QMenu(add_);
   std::vector<std::pair<QString, std::string>> titles;
-  for (const auto& [id, profile] : around_.library.profiles) {
-    const auto own = profile->title.find(around_.language.code().toStdString());
-    titles.emplace_back(q(own != profile->title.end() ? own->second : profile->title.at("en")), id);
-  }
+  for (const auto& [id, profile] : around_.library.profiles)
+    titles.emplace_back(wording::inLanguage(around_.language, profile->title), id);
   std::sort(titles.begin(), titles.end(),
             [](const auto& a, const auto& b) { return a.first.localeAwareCompare(b.first) < 0; });
   for (const auto& [title, id] : titles)
@@ -286,7 +263,7 @@ void SitePlace::place(const sheet::SystemKind& kind) {
   }
   sheet::Sheet start;
   start.nextId = job_->sheet().nextId;
-  job_->edit(words("site.system.placed", {{"system", titleOf(kind, around_.language)}}),
+  job_->edit(words("site.system.placed", {{"system", wording::inLanguage(around_.language, kind.title)}}),
              sheet::withSystem(start, kind));
   system_->clear();
   Q_EMIT goTo(QStringLiteral("wiring"), {});
@@ -337,9 +314,14 @@ void SitePlace::refresh() {
   add_->setEnabled(open);
   const bool landed = job_ && anythingLanded(job_->sheet());
   system_->setVisible(open && !landed);
-  const sheet::SystemKind* kind = job_ ? kindOn(job_->sheet()) : nullptr;
-  kind_->setText(!kind ? words(landed ? "site.system.other" : "site.system.yet")
-                       : words("site.system.is", {{"system", titleOf(*kind, around_.language)}}));
+  const auto& kinds = sheet::standardSystems();
+  const std::string letter = job_ ? sheet::systemOf(job_->sheet(), kinds, around_.library) : std::string();
+  const auto kind = std::find_if(kinds.begin(), kinds.end(),
+                                 [&](const sheet::SystemKind& each) { return each.id == letter; });
+  kind_->setText(
+      kind == kinds.end()
+          ? words(landed ? "site.system.other" : "site.system.yet")
+          : words("site.system.is", {{"system", wording::inLanguage(around_.language, kind->title)}}));
   refreshCards();
   items_->refresh();
   Q_EMIT markChanged();

@@ -9,6 +9,7 @@
 #include <algorithm>
 
 #include "fittings/style.h"
+#include "wording/names.h"
 
 namespace ww::site {
 
@@ -35,11 +36,6 @@ bool fits(const QStringList& typed, const QStringList& words) {
 
 }  // namespace
 
-QString titleOf(const sheet::SystemKind& kind, const wording::Language& language) {
-  const auto own = kind.title.find(language.code().toStdString());
-  return QString::fromStdString(own != kind.title.end() ? own->second : kind.title.at("en"));
-}
-
 std::vector<const sheet::SystemKind*> kindsFor(const QString& typed,
                                                const std::vector<sheet::SystemKind>& kinds,
                                                const wording::Language& language) {
@@ -48,7 +44,7 @@ std::vector<const sheet::SystemKind*> kindsFor(const QString& typed,
   for (const auto& kind : kinds) {
     if (words.size() == 1 && words[0] == plain(QString::fromStdString(kind.id)))
       exact.push_back(&kind);
-    else if (fits(words, wordsOf(titleOf(kind, language))))
+    else if (fits(words, wordsOf(wording::inLanguage(language, kind.title))))
       others.push_back(&kind);
   }
   exact.insert(exact.end(), others.begin(), others.end());
@@ -85,8 +81,9 @@ void SystemField::fill() {
   shown_ = kindsFor(line_->text(), kinds_, language_);
   rows_->clear();
   for (const auto* kind : shown_)
-    rows_->addItem(language_.sentence("site.system.row", {{"letter", QString::fromStdString(kind->id)},
-                                                          {"title", titleOf(*kind, language_)}}));
+    rows_->addItem(
+        language_.sentence("site.system.row", {{"letter", QString::fromStdString(kind->id)},
+                                               {"title", wording::inLanguage(language_, kind->title)}}));
   if (shown_.empty()) {
     rows_->addItem(language_.sentence("site.system.none"));
     rows_->item(0)->setFlags(Qt::NoItemFlags);

@@ -18,8 +18,6 @@ std::vector<const sheet::SystemKind*> kindsFor(const QString& typed,
                                                const std::vector<sheet::SystemKind>& kinds,
                                                const wording::Language& language);
 
-QString titleOf(const sheet::SystemKind& kind, const wording::Language& language);
-
 /// Type a letter or a word, Enter takes the row. Up and Down choose; a click takes too.
 class SystemField : public QWidget {
   Q_OBJECT

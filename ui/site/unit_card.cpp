@@ -45,9 +45,7 @@ UnitCard::UnitCard(const session::Surroundings& around, session::OpenJob& job, s
   auto* head = new QHBoxLayout;
   const QString title = wording::unitName(around.language, {job.sheet(), around.library}, unit);
   const equipment::Profile* known = profile();
-  const auto own =
-      known ? known->title.find(around.language.code().toStdString()) : equipment::Words::const_iterator();
-  const QString kind = !known ? title : own != known->title.end() ? q(own->second) : q(known->title.at("en"));
+  const QString kind = known ? wording::inLanguage(around.language, known->title) : title;
   head->addWidget(fittings::label(kind, "heading"), 1);
   remove_ = fittings::button(say("site.unit.remove"), {}, around.theme, {}, "quiet");
   remove_->setAccessibleName(say("site.unit.remove-named", {{"unit", title}}));

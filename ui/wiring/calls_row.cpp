@@ -39,7 +39,7 @@ QIcon shapeIcon(verify::Severity severity, const paint::Theme& theme) {
       for (auto& colours : shown.severities) colours.text = colours.soft;
       shown.panel = theme.ink;
     }
-    paint::paintSeverity(painter, shapeOf(severity), {1, 1, 14, 14}, shown);
+    paint::paintSeverity(painter, paint::shapeOf(severity), {1, 1, 14, 14}, shown);
     painter.end();
     icon.addPixmap(picture, QIcon::Normal, down ? QIcon::On : QIcon::Off);
   }

@@ -60,8 +60,8 @@ void DiagramView::paintMarks(QPainter& painter) const {
     const QRectF box(at.x() - 7, at.y() - 7, 14, 14);
     painter.setPen(QPen(theme.ground, 3, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
     painter.setBrush(theme.ground);
-    painter.drawPath(paint::severityOutline(shapeOf(severity), box));
-    paint::paintSeverity(painter, shapeOf(severity), box, theme);
+    painter.drawPath(paint::severityOutline(paint::shapeOf(severity), box));
+    paint::paintSeverity(painter, paint::shapeOf(severity), box, theme);
   };
   for (const drawing::Plate& plate : picture_.diagram().plates)
     for (const drawing::TerminalMark& mark : plate.terminals)

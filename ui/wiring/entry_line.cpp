@@ -9,19 +9,9 @@
 #include "fittings/style.h"
 #include "sheet/systems.h"
 #include "wiring/typed.h"
+#include "wording/names.h"
 
 namespace ww::wiring {
-
-namespace {
-
-QString titleOf(const equipment::Profile& profile, const wording::Language& language) {
-  const auto own = profile.title.find(language.code().toStdString());
-  const auto english = profile.title.find("en");
-  if (own != profile.title.end()) return QString::fromStdString(own->second);
-  return QString::fromStdString(english != profile.title.end() ? english->second : profile.id);
-}
-
-}  // namespace
 
 EntryLine::EntryLine(InHand& hand, QWidget* parent)
     : QFrame(parent),
@@ -94,7 +84,8 @@ void EntryLine::take() {
 void EntryLine::askForNew(std::optional<std::pair<sheet::UnitId, sheet::UnitId>> usual) {
   QStringList titles;
   for (const auto& [id, profile] : hand_.around().library.profiles)
-    if (profile->kind != equipment::Kind::refused) titles << titleOf(*profile, hand_.around().language);
+    if (profile->kind != equipment::Kind::refused)
+      titles << wording::inLanguage(hand_.around().language, profile->title);
   titles.sort(Qt::CaseInsensitive);
   const QString question = usual ? hand_.words("entry.new-between", {{"a", hand_.unitName(usual->first)},
                                                                      {"b", hand_.unitName(usual->second)}})
@@ -108,7 +99,9 @@ QString EntryLine::addUnit(const equipment::Profile& profile) {
   unit.tag = sheet::freeTag(next, profile);
   unit.profile = profile.id;
   next.addUnit(unit);
-  return hand_.apply(hand_.words("step.unit", {{"unit", titleOf(profile, hand_.around().language)}}), next);
+  return hand_.apply(
+      hand_.words("step.unit", {{"unit", wording::inLanguage(hand_.around().language, profile.title)}}),
+      next);
 }
 
 QString EntryLine::addNew(const QString& text, std::optional<std::pair<sheet::UnitId, sheet::UnitId>> usual) {
@@ -118,7 +111,7 @@ QString EntryLine::addNew(const QString& text, std::optional<std::pair<sheet::Un
   const equipment::Profile* unit = nullptr;
   int like = 0;
   for (const auto& [id, profile] : hand_.around().library.profiles) {
-    const QString title = titleOf(*profile, language);
+    const QString title = wording::inLanguage(language, profile->title);
     if (title.compare(typed, Qt::CaseInsensitive) == 0) return addUnit(*profile);
     if (!title.contains(typed, Qt::CaseInsensitive)) continue;
     ++like;

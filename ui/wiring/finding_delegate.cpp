@@ -56,7 +56,7 @@ void FindingDelegate::paint(QPainter* painter, const QStyleOptionViewItem& optio
   painter->setRenderHint(QPainter::Antialiasing);
   paintGround(*painter, option, theme_);
   const QRect box = option.rect.adjusted(kSide, 0, -kSide, 0);
-  const auto severity = shapeOf(static_cast<verify::Severity>(index.data(severityRole).toInt()));
+  const auto severity = paint::shapeOf(static_cast<verify::Severity>(index.data(severityRole).toInt()));
   paint::paintSeverity(*painter, severity, QRectF(box.left(), box.center().y() - 8, 16, 16), theme_);
   const QRect text = box.adjusted(kShape, 0, 0, 0);
   const QFont title = sized(option.font, true), small = sized(option.font, false, kSmall),

@@ -109,11 +109,6 @@ void FindingsStrip::buildList() {
 }
 
 void FindingsStrip::buildDetail() {
-  auto* area = new QScrollArea(pages_->widget(0));
-  area->setWidgetResizable(true);
-  area->setFrameShape(QFrame::NoFrame);
-  area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  area->setFocusPolicy(Qt::NoFocus);
   auto* inner = new QWidget;
   auto* grid = new QGridLayout(inner);
   grid->setContentsMargins(24, 12, 24, 12);
@@ -155,8 +150,8 @@ void FindingsStrip::buildDetail() {
   grid->addWidget(accept_, 3, 1, Qt::AlignLeft);
   grid->addWidget(entry_, 4, 1);
   grid->setRowStretch(5, 1);
-  area->setWidget(inner);
-  static_cast<QHBoxLayout*>(pages_->widget(0)->layout())->addWidget(area, 1);
+  static_cast<QHBoxLayout*>(pages_->widget(0)->layout())
+      ->addWidget(fittings::scrolled(inner, pages_->widget(0)), 1);
   connect(mends_, &QListWidget::itemDoubleClicked, this, [this] { previewMend(); });
 }
 

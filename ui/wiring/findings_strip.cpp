@@ -138,11 +138,9 @@ void FindingsStrip::takeLine() {
   for (const verify::Severity severity : kWorstFirst)
     if (counts[severity] > 0) {
       auto* badge = new fittings::SeverityBadge(hand_.around().theme, line_);
-      badge->setJudgement(
-          shapeOf(severity),
-          hand_.words(QStringLiteral("count.") +
-                          q(std::string(std::array{"note", "warn", "fail", "stop"}[size_t(severity)])),
-                      {{"n", language.number(counts[severity], 0)}}, counts[severity]));
+      badge->setJudgement(paint::shapeOf(severity),
+                          hand_.words(QStringLiteral("count.") + q(std::string(verify::idOf(severity))),
+                                      {{"n", language.number(counts[severity], 0)}}, counts[severity]));
       badges_->addWidget(badge);
     }
   if (!first && hand_.job() && !hand_.sheet().conductors.empty() && !hand_.checking()) {

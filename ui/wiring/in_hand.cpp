@@ -34,16 +34,6 @@ std::set<sheet::ConductorId> Selection::touched() const {
   return all;
 }
 
-paint::Severity shapeOf(verify::Severity severity) {
-  switch (severity) {
-    case verify::Severity::stop: return paint::Severity::stop;
-    case verify::Severity::fail: return paint::Severity::fail;
-    case verify::Severity::warn: return paint::Severity::warn;
-    case verify::Severity::note: break;
-  }
-  return paint::Severity::note;
-}
-
 InHand::InHand(const session::Surroundings& around, QObject* parent) : QObject(parent), around_(around) {}
 
 void InHand::setJob(session::OpenJob* job) {

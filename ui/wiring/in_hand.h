@@ -28,8 +28,6 @@ struct Selection {
   std::set<sheet::ConductorId> touched() const;
 };
 
-paint::Severity shapeOf(verify::Severity severity);
-
 /// The sheet in hand as the panes of this stage share it: the job, what is chosen, what the plan offers,
 /// which places findings mark, and every edit with its name in the person's language.
 class InHand : public QObject {

@@ -179,7 +179,7 @@ void RowDelegate::paintFinding(QPainter& painter, const QStyleOptionViewItem& op
   const auto severity = model_.hand().mark(*model_.at(index.row()).conductor);
   if (!severity) return;
   painter.setRenderHint(QPainter::Antialiasing);
-  paint::paintSeverity(painter, shapeOf(*severity),
+  paint::paintSeverity(painter, paint::shapeOf(*severity),
                        QRectF(inner.right() - 15, inner.center().y() - 7.5, 16, 16), theme_);
 }
 

@@ -180,7 +180,7 @@ fittings::StageMark WiringPlace::mark() const {
   if (!hand_->job()) return mark;
   for (const verify::Finding* finding : hand_->job()->openFindings()) {
     if (finding->severity == verify::Severity::note) continue;
-    if (!mark.severity) mark.severity = shapeOf(finding->severity);
+    if (!mark.severity) mark.severity = paint::shapeOf(finding->severity);
     ++mark.count;
   }
   if (!mark.severity && !hand_->sheet().conductors.empty()) mark.severity = paint::Severity::right;

@@ -80,13 +80,8 @@ QString dutyList(const Language& language, const std::vector<std::string>& dutie
 }
 
 QString severityName(const Language& language, verify::Severity severity) {
-  switch (severity) {
-    case verify::Severity::note: return language.sentence(QStringLiteral("name.severity.note"));
-    case verify::Severity::warn: return language.sentence(QStringLiteral("name.severity.warn"));
-    case verify::Severity::fail: return language.sentence(QStringLiteral("name.severity.fail"));
-    case verify::Severity::stop: return language.sentence(QStringLiteral("name.severity.stop"));
-  }
-  return {};
+  return language.sentence(QStringLiteral("name.severity.") +
+                           QString::fromStdString(std::string(verify::idOf(severity))));
 }
 
 QString verdictName(const Language& language, checklist::Verdict verdict) {
@@ -110,16 +105,19 @@ QString phaseName(const Language& language, checklist::Phase phase) {
   return {};
 }
 
+QString inLanguage(const Language& language, const equipment::Words& words) {
+  for (const std::string& code : {language.code().toStdString(), std::string("en")})
+    if (const auto found = words.find(code); found != words.end()) return q(found->second);
+  return {};
+}
+
 QString unitName(const Language& language, const Context& context, sheet::UnitId unit) {
   const sheet::Unit* placed = context.sheet.units.find(unit);
   if (!placed) return language.sentence(QStringLiteral("word.unknown"));
   if (!placed->label.empty()) return q(placed->label);
   const equipment::Profile* profile = profileOf(context, unit);
-  if (profile) {
-    const auto title = profile->title.find(language.code() == u"es" ? "es" : "en");
-    if (title != profile->title.end()) return q(title->second);
-  }
-  return q(placed->tag);
+  const QString title = profile ? inLanguage(language, profile->title) : QString();
+  return title.isEmpty() ? q(placed->tag) : title;
 }
 
 QString unitInSentence(const Language& language, const Context& context, sheet::UnitId unit) {

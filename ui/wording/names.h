@@ -29,6 +29,9 @@ QString phaseName(const Language& language, checklist::Phase phase);
 /// id; an id that no catalogue knows is printed as it is.
 QString word(const Language& language, const std::string& kind, const std::string& id);
 
+/// The words in the language, else in English; empty with neither.
+QString inLanguage(const Language& language, const equipment::Words& words);
+
 /// What a person calls the unit: its label, else its profile's title, else its tag.
 QString unitName(const Language& language, const Context& context, sheet::UnitId unit);
 /// For the middle of a sentence, "the furnace", where it is the only one of its kind.

@@ -39,8 +39,8 @@ struct ValueText {
     const sheet::Unit* unit = context.sheet.units.find(v.unit);
     const equipment::Profile* profile = unit ? context.library.find(unit->profile) : nullptr;
     if (!profile) return unit ? q(unit->profile) : QString();
-    const auto title = profile->title.find(language.code() == u"es" ? "es" : "en");
-    return title == profile->title.end() ? q(profile->id) : q(title->second);
+    const QString title = inLanguage(language, profile->title);
+    return title.isEmpty() ? q(profile->id) : title;
   }
   QString operator()(const document::TerminalName& v) const {
     return v.withUnit ? terminalAtUnit(language, context, v.terminal) : terminalLetters(context, v.terminal);
