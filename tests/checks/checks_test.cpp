@@ -26,12 +26,7 @@ class Checks : public ::testing::Test {
     fresh.installer = "J. Tamsin";
     fresh.planned = testing::rowA();
     open = std::make_unique<session::OpenJob>(fresh, desk.around.library);
-    place.setJob(open.get());
-    place.resize(1112, 648);
-    place.show();
-    place.activateWindow();
-    EXPECT_TRUE(QTest::qWaitForWindowActive(&place));
-    place.enter();
+    testing::bringUp(place, open.get());
     if (started) read("JT");
   }
   ~Checks() override { place.setJob(nullptr); }
@@ -433,14 +428,7 @@ TEST(CheckTexts, AreNotCutInAnyLanguage) {
       QTest::keyClick(place.panel()->reading(), Qt::Key_PageDown);
       if (i % 4) continue;
       QTest::qWait(0);
-      for (const QLabel* label : place.findChildren<QLabel*>()) {
-        if (!label->isVisible() || label->text().isEmpty()) continue;
-        const QRect needed =
-            label->fontMetrics().boundingRect(QRect(0, 0, label->contentsRect().width(), 10000),
-                                              label->wordWrap() ? int(Qt::TextWordWrap) : 0, label->text());
-        EXPECT_LE(needed.width(), label->contentsRect().width() + 1)
-            << code << ": " << label->text().toStdString();
-      }
+      testing::expectLabelsWhole(place, code);
     }
     place.setJob(nullptr);
   }

@@ -11,19 +11,15 @@
 #include <cstdlib>
 #include <cstring>
 
+#include "support/fuzz_bytes.h"
+
 using namespace ww::circuit;
 
 namespace {
 
-class Bytes {
+class Bytes : public ww::testing::FuzzBytes {
  public:
-  Bytes(const std::uint8_t* data, std::size_t size) : data_(data), size_(size) {}
-  bool empty() const { return size_ == 0; }
-  int byte() {
-    if (size_ == 0) return 0;
-    --size_;
-    return *data_++;
-  }
+  using FuzzBytes::FuzzBytes;
   /// Half of all numbers are powers of ten and round values, the rest any double at all.
   double number() {
     const int kind = byte();
@@ -40,10 +36,6 @@ class Bytes {
     const double real = number();
     value = {real, number()};
   }
-
- private:
-  const std::uint8_t* data_;
-  std::size_t size_;
 };
 
 void require(bool kept) {

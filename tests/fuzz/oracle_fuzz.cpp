@@ -8,27 +8,18 @@
 #include <cstdio>
 #include <cstdlib>
 
+#include "support/fuzz_bytes.h"
 #include "support/three_ways.h"
 
 using namespace ww::threeways;
 
 namespace {
 
-class Bytes {
+class Bytes : public ww::testing::FuzzBytes {
  public:
-  Bytes(const std::uint8_t* data, std::size_t size) : data_(data), size_(size) {}
-  bool empty() const { return size_ == 0; }
-  int byte() {
-    if (size_ == 0) return 0;
-    --size_;
-    return *data_++;
-  }
+  using FuzzBytes::FuzzBytes;
   /// Between low and high on a logarithmic scale of 256 steps.
   double between(double low, double high) { return low * std::pow(high / low, byte() / 255.0); }
-
- private:
-  const std::uint8_t* data_;
-  std::size_t size_;
 };
 
 Circuit spelled(Bytes bytes) {

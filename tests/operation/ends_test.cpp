@@ -14,17 +14,12 @@ using ww::testing::contact;
 using ww::testing::element;
 using ww::testing::resistor;
 using ww::testing::SmallMachine;
+using ww::testing::supply;
 
 CallResult described(const SmallMachine& machine, RunEnd end) {
   CallResult result;
   describe(machine.circuit(), machine.machine(), end, {}, result);
   return result;
-}
-
-std::string supply(const char* id, const char* a, double va) {
-  return std::string(R"({"id": ")") + id + R"(", "a": ")" + a +
-         R"(", "b": "C", "part": {"kind": "supply", "va": )" + std::to_string(va) +
-         R"(, "powerFactor": 1, "outBelowVolts": 14, "backAtVolts": 17}})";
 }
 
 // --- dips ---
@@ -34,7 +29,7 @@ TEST(Ends, ASupplyThatCannotBeCarriedWhileACoilStartsIsToldAndComesBack) {
   // is.
   const auto unit = behindJoint(
       8,
-      {supply("B", "R", 12), contact("S", "R", "n1", "world.a"),
+      {supply("B", "R", 12, 14, 17), contact("S", "R", "n1", "world.a"),
        R"({"id": "K", "a": "n1", "b": "C", "part": {"kind": "coil", "sealed": {"va": 4, "powerFactor": 0.35},
         "inrush": {"va": 60, "powerFactor": 0.75}, "dcOhms": 4, "pullInTypicalVolts": 10,
         "pullInGuaranteedVolts": 12, "dropOutVolts": 6}})"});
@@ -53,7 +48,7 @@ TEST(Ends, ASupplyThatCannotBeCarriedWhileACoilStartsIsToldAndComesBack) {
 
 TEST(Ends, ASmallCoilMakesNoDip) {
   SmallMachine machine({behindJoint(
-      1, {supply("B", "R", 3), contact("S", "R", "n1", "world.a"), element("K", "n1", "C", "K4")})});
+      1, {supply("B", "R", 3, 14, 17), contact("S", "R", "n1", "world.a"), element("K", "n1", "C", "K4")})});
   machine.powerUp();
   const RunEnd end = machine.with("a", true);
   EXPECT_TRUE(described(machine, end).dips.empty());
@@ -67,8 +62,8 @@ TEST(Ends, PullInVoltsAreTakenWithTheSuppliesThatCanBeCarried) {
         "inrush": {"va": 60, "powerFactor": 0.75}, "dcOhms": 4, "pullInTypicalVolts": 8,
         "pullInGuaranteedVolts": 10, "dropOutVolts": 6}})",
         resistor("J2", "R", "w", 30), resistor("LW", "w", "C", 1e6)};
-    if (nearOne) elements.push_back(supply("B", "R", 1));
-    if (farOne) elements.push_back(supply("W", "w", 3));
+    if (nearOne) elements.push_back(supply("B", "R", 1, 14, 17));
+    if (farOne) elements.push_back(supply("W", "w", 3, 14, 17));
     auto unit = behindJoint(8, elements);
     SmallMachine machine({unit});
     const RunEnd end = machine.powerUp();

@@ -13,15 +13,7 @@ using ww::testing::element;
 using ww::testing::resistor;
 using ww::testing::SmallMachine;
 using ww::testing::SmallUnit;
-
-std::string supply(const char* id, const char* a, double voltAmps, double outBelow, double backAt,
-                   const char* relays = "", double perRelay = 1) {
-  return std::string(R"({"id": ")") + id + R"(", "a": ")" + a +
-         R"(", "b": "C", "part": {"kind": "supply", "powerFactor": 1, "va": )" + std::to_string(voltAmps) +
-         R"(, "outBelowVolts": )" + std::to_string(outBelow) + R"(, "backAtVolts": )" +
-         std::to_string(backAt) + R"(, "perRelayVa": )" + std::to_string(perRelay) + R"(}, "relays": [)" +
-         relays + "]}";
-}
+using ww::testing::supply;
 
 TEST(Supplies, CutOutLowAndComeBackHigher) {
   // Loads that leave 15.5 V and 10.8 V behind 12.16 ohm; out below 14, back at 17.

@@ -29,12 +29,7 @@ class ReportView : public ::testing::Test {
     open = std::make_unique<session::OpenJob>(job, desk.around.library);
     place.askFile = [this](const QString&) { return file; };
     place.askPrinter = [](paint::PaperSize) { return nullptr; };
-    place.setJob(open.get());
-    place.resize(1112, 648);
-    place.show();
-    place.activateWindow();
-    EXPECT_TRUE(QTest::qWaitForWindowActive(&place));
-    place.enter();
+    testing::bringUp(place, open.get());
     settle();
   }
   ~ReportView() override { place.setJob(nullptr); }
@@ -298,14 +293,7 @@ TEST(ReportTexts, AreNotCutInAnyLanguage) {
       EXPECT_LE(list->fontMetrics().horizontalAdvance(list->item(row)->text()) + 28,
                 list->viewport()->width())
           << code << ": " << list->item(row)->text().toStdString();
-    for (const QLabel* label : place.findChildren<QLabel*>()) {
-      if (!label->isVisible() || label->text().isEmpty() || label->textFormat() == Qt::RichText) continue;
-      const QRect needed =
-          label->fontMetrics().boundingRect(QRect(0, 0, label->contentsRect().width(), 10000),
-                                            label->wordWrap() ? int(Qt::TextWordWrap) : 0, label->text());
-      EXPECT_LE(needed.width(), label->contentsRect().width() + 1)
-          << code << ": " << label->text().toStdString();
-    }
+    testing::expectLabelsWhole(place, code);
     place.setJob(nullptr);
   }
 }

@@ -26,12 +26,7 @@ class Site : public ::testing::Test {
     job::Job fresh;
     fresh.visit = "2025-03-12";
     open = std::make_unique<session::OpenJob>(fresh, desk.around.library);
-    place.setJob(open.get());
-    place.resize(1112, 648);
-    place.show();
-    place.activateWindow();
-    EXPECT_TRUE(QTest::qWaitForWindowActive(&place));
-    place.enter();
+    testing::bringUp(place, open.get());
   }
   ~Site() override { place.setJob(nullptr); }
 
@@ -266,16 +261,7 @@ TEST(SiteTexts, AreNotCutInAnyLanguage) {
     place.resize(1112, 648);
     place.show();
     ASSERT_TRUE(QTest::qWaitForWindowExposed(&place));
-    for (const QLabel* label : place.findChildren<QLabel*>()) {
-      if (!label->isVisible() || label->text().isEmpty()) continue;
-      const QRect needed =
-          label->fontMetrics().boundingRect(QRect(0, 0, label->contentsRect().width(), 10000),
-                                            label->wordWrap() ? int(Qt::TextWordWrap) : 0, label->text());
-      EXPECT_LE(needed.width(), label->contentsRect().width() + 1)
-          << code << ": " << label->text().toStdString();
-      EXPECT_LE(needed.height(), label->contentsRect().height() + 1)
-          << code << ": " << label->text().toStdString();
-    }
+    testing::expectLabelsWhole(place, code);
     for (const QWidget* widget : place.findChildren<QWidget*>())
       if (widget->focusPolicy() != Qt::NoFocus && widget->isVisible() && !widget->inherits("QScrollArea") &&
           !widget->inherits("QLabel")) {

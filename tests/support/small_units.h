@@ -40,6 +40,16 @@ inline std::string resistor(const char* id, const char* a, const char* b, double
          R"(", "part": {"kind": "resistor", "ohms": )" + std::to_string(ohms) + "}}";
 }
 
+/// A supply of constant power to C; out and back at those volts, more with each relay that is on.
+inline std::string supply(const char* id, const char* a, double voltAmps, double outBelow, double backAt,
+                          const char* relays = "", double perRelay = 1) {
+  return std::string(R"({"id": ")") + id + R"(", "a": ")" + a +
+         R"(", "b": "C", "part": {"kind": "supply", "powerFactor": 1, "va": )" + std::to_string(voltAmps) +
+         R"(, "outBelowVolts": )" + std::to_string(outBelow) + R"(, "backAtVolts": )" +
+         std::to_string(backAt) + R"(, "perRelayVa": )" + std::to_string(perRelay) + R"(}, "relays": [)" +
+         relays + "]}";
+}
+
 /// A relay contact of 20 milliohm and 15 ms.
 inline std::string contact(const char* id, const char* a, const char* b, const char* closedBy) {
   return std::string(R"({"id": ")") + id + R"(", "a": ")" + a + R"(", "b": ")" + b +

@@ -1,7 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <gtest/gtest.h>
+
 #include <QApplication>
+#include <QLabel>
+#include <QTextDocumentFragment>
 #include <QtTest/QTest>
 #include <cstdio>
 #include <functional>
@@ -10,6 +14,7 @@
 #include "equipment/profile.h"
 #include "fittings/style.h"
 #include "paint/theme.h"
+#include "session/open_job.h"
 #include "session/surroundings.h"
 #include "wording/language.h"
 
@@ -54,6 +59,31 @@ struct Desk {
   unsigned ids = 0x1000;
   session::Surroundings around;
 };
+
+/// A stage with a job on it, shown as large as it is in the window and in front.
+template <class Place>
+void bringUp(Place& place, session::OpenJob* job) {
+  place.setJob(job);
+  place.resize(1112, 648);
+  place.show();
+  place.activateWindow();
+  EXPECT_TRUE(QTest::qWaitForWindowActive(&place));
+  place.enter();
+}
+
+/// No visible label in the widget is wider or higher than its place; wrapped ones have no word that is wider.
+inline void expectLabelsWhole(const QWidget& widget, const std::string& language) {
+  for (const QLabel* label : widget.findChildren<QLabel*>()) {
+    if (!label->isVisible() || label->text().isEmpty()) continue;
+    const bool rich = label->textFormat() == Qt::RichText;
+    const QString text = rich ? QTextDocumentFragment::fromHtml(label->text()).toPlainText() : label->text();
+    const QRect needed =
+        label->fontMetrics().boundingRect(QRect(0, 0, label->contentsRect().width(), 10000),
+                                          label->wordWrap() ? int(Qt::TextWordWrap) : 0, text);
+    EXPECT_LE(needed.width(), label->contentsRect().width() + 1) << language << ": " << text.toStdString();
+    EXPECT_LE(needed.height(), label->contentsRect().height() + 1) << language << ": " << text.toStdString();
+  }
+}
 
 /// Lets the event loop run until something holds; false after five seconds. For what comes from a worker.
 inline bool waitFor(const std::function<bool()>& holds) { return QTest::qWaitFor(holds, 5000); }
