@@ -121,6 +121,7 @@ struct Profile {
   std::vector<Call> calls;
   std::vector<Setting> settings;
   std::vector<std::string> nameplate;  ///< field keys
+  std::string guards;  ///< what a safety of its own watches: "condensate"; empty: something else or nothing
   std::vector<InsertPoint> insertPoints;
   std::vector<std::string> cautions;  ///< caution keys
   std::vector<std::string> sources;   ///< where the figures come from

@@ -198,6 +198,7 @@ void readAll(Fields& fields, Draft& draft) {
   profile.fixedOrder = fields.truthOr("fixedOrder", true);
   profile.bond = fields.word("bond", kBondWords);
   profile.needsCommon = fields.truthOr("needsCommon", false);
+  profile.guards = fields.textOr("guards", "");
   for (const JsonItem& item : fields.listIfAny("settings", kMostSettings)) readSetting(item, draft);
   readWorld(fields, draft);
   for (const JsonItem& item : fields.list("terminals", kMostTerminals)) readTerminal(item, draft);

@@ -93,6 +93,12 @@ const Variant* SolvedCall::without(int safety) const {
   return found == variants.end() ? nullptr : &*found;
 }
 
+Solution Solution::bonded() const {
+  Solution other{circuit, table, ifBonded, lines, conditions, {}};
+  other.conditions.unknownBonded = true;
+  return other;
+}
+
 std::vector<std::string> Solution::callsThatBondingChanges() const {
   std::vector<std::string> changed;
   for (size_t i = 0; i < ifBonded.size(); ++i) {
@@ -107,6 +113,7 @@ Solution solveCalls(std::shared_ptr<const asbuilt::AsBuilt> circuit, const asbui
                     const std::vector<std::string>& calls, LineRange lines, Depth depth) {
   Solution solution;
   solution.lines = lines;
+  solution.conditions = conditions;
   solution.circuit = std::move(circuit);
   solution.calls = carried(*solution.circuit, calls, conditions, lines, depth);
   if (!conditions.unknownBonded && bondingCanMatter(*solution.circuit)) {

@@ -56,11 +56,14 @@ struct Solution {
   std::vector<CallDemand> table;
   std::vector<SolvedCall> calls;  ///< in the order of the table
   LineRange lines;
+  asbuilt::Conditions conditions;  ///< the calls were solved under
   /// Where a common's bond to metal is unknown and can matter: every call again with all of these bonded;
   /// empty where it cannot. `calls` takes them as floating.
   std::vector<SolvedCall> ifBonded;
 
   const SolvedCall* call(std::string_view name) const;
+  /// `ifBonded` as a solution of its own, with nothing unknown left; without calls where it is empty.
+  Solution bonded() const;
   /// Calls that run otherwise when the unknown bonds are there.
   std::vector<std::string> callsThatBondingChanges() const;
 };

@@ -2,6 +2,7 @@
 #include "verify/check.h"
 
 #include <algorithm>
+#include <set>
 
 #include "verify/rules.h"
 
@@ -18,6 +19,37 @@ size_t walkIndex(const Inspection& in, const Finding& finding) {
     if (const auto* wire = in.sheet.conductors.find(place.conductor))
       unit = unitOfEnd(in.sheet, *wire, place.end != 'B').value_or(unit);
   return size_t(std::find(in.order.begin(), in.order.end(), unit) - in.order.begin());
+}
+
+/// What the calls show.
+void callRules(const Inspection& in, const std::vector<CallVerdict>& verdicts) {
+  dutyRules(in, verdicts);
+  supplyRules(in);
+  coilRules(in);
+  endRules(in);
+}
+
+std::vector<CallVerdict> verdictsOf(const operation::Solution& solution) {
+  std::vector<CallVerdict> verdicts;
+  for (size_t i = 0; i < solution.table.size(); ++i)
+    verdicts.push_back(verdictOf(solution.table[i], solution.calls[i].result));
+  return verdicts;
+}
+
+/// Where nobody knows whether a common is bonded to metal, the worse of both is told: what the calls show
+/// with the bonds besides what they show without.
+void addIfBonded(const Inspection& in) {
+  const operation::Solution bonded = in.solution.bonded();
+  if (bonded.calls.empty()) return;
+  std::vector<Finding> findings;
+  callRules({in.sheet, bonded, in.circuit, in.order, findings}, verdictsOf(bonded));
+  std::set<std::string> told;
+  for (const Finding& finding : in.findings) told.insert(keyOf(finding));
+  for (Finding& finding : findings) {
+    if (told.contains(keyOf(finding))) continue;
+    finding.arguments.push_back({"bond", Word{"unknown"}});
+    in.findings.push_back(std::move(finding));
+  }
 }
 
 }  // namespace
@@ -71,17 +103,14 @@ std::vector<sheet::UnitId> walkingOrder(const asbuilt::AsBuilt& circuit) {
 }
 
 SheetCheck check(const sheet::Sheet& sheet, const operation::Solution& solution) {
-  SheetCheck result;
-  for (size_t i = 0; i < solution.table.size(); ++i)
-    result.calls.push_back(verdictOf(solution.table[i], solution.calls[i].result));
+  SheetCheck result{{}, verdictsOf(solution)};
   const Inspection in{sheet, solution, *solution.circuit, walkingOrder(*solution.circuit), result.findings};
-  dutyRules(in, result.calls);
-  supplyRules(in);
-  coilRules(in);
+  callRules(in, result.calls);
   commonRules(in);
-  endRules(in);
+  fitRules(in);
   landingRules(in);
   safetyRules(in);
+  addIfBonded(in);
   std::stable_sort(result.findings.begin(), result.findings.end(), [&](const Finding& a, const Finding& b) {
     if (a.severity != b.severity) return a.severity > b.severity;
     const size_t walkA = walkIndex(in, a);

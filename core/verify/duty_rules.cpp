@@ -47,6 +47,10 @@ class CallDuties {
   /// What would hurt equipment: heat or compressor without air, burner against compressor.
   void harm() {
     const bool air = runs("blower");
+    if (!air && runs("humidify")) {
+      addRunning("humidifier-without-blower", "humidify");
+      explained("humidify");
+    }
     if (!air && (runs("electricHeat1") || runs("electricHeat2"))) {
       addRunning("element-without-blower", runs("electricHeat1") ? "electricHeat1" : "electricHeat2");
       for (const char* duty : {"electricHeat1", "electricHeat2", "blower"}) explained(duty);
@@ -147,8 +151,17 @@ class CallDuties {
     arguments.push_back({"part", atPart(unit, in_.circuit.element(device).id)});
     arguments.push_back({"volts", quantity::Volts(best->volts)});
     arguments.push_back({"amps", quantity::Amps(best->amps)});
-    if (Path path = running ? currentPath(in_.solution, solved_, best->device) : Path{}; !path.empty())
+    if (!running) {
+      if (auto reach = reachOf(in_.solution, solved_, duty, best->device)) {
+        arguments.push_back({"reach", std::move(reach->path)});
+        arguments.push_back({"reachvolts", quantity::Volts(reach->volts)});
+      }
+      return;
+    }
+    if (Path path = currentPath(in_.solution, solved_, best->device); !path.empty())
       arguments.push_back({"path", std::move(path)});
+    if (Path path = returnPath(in_.solution, solved_, best->device); !path.empty())
+      arguments.push_back({"return", std::move(path)});
   }
 
   const Inspection& in_;

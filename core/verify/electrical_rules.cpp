@@ -106,7 +106,7 @@ void addDrops(const Inspection& in, const operation::SolvedCall& call, const ope
   auto positions = call.positions;
   positions.allAtInrush = true;
   circuit::Solver<circuit::Phasor> solver(in.circuit.plan);
-  asbuilt::solve(in.circuit, positions, {}, solver);
+  asbuilt::solve(in.circuit, positions, in.solution.conditions, solver);
   const double least = 0.9 * std::abs(solver.current(device->branch));
   const auto carries = [&](int branch) { return std::abs(solver.current(branch)) >= least; };
   const auto across = [&](int a, int b) {

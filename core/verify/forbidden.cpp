@@ -71,7 +71,7 @@ Protected::State Protected::stateOf(const asbuilt::AsBuilt& circuit) {
     if (metal.joined(safety.a, safety.b)) state.bridged.push_back(placeOf(circuit, safety));
     if (!whole) whole.emplace(circuit, &closed);
     const Metal without(circuit, &closed, int(i));
-    State::Guard guard{placeOf(circuit, safety), {}, {}, false};
+    Guard guard{placeOf(circuit, safety), {}, {}, false};
     for (const auto& wire : circuit.wires)
       for (const int node : {wire.a, wire.b}) guard.landed |= node == safety.a || node == safety.b;
     for (const auto& device : circuit.devices) {
@@ -114,9 +114,11 @@ Protected::State Protected::stateOf(const asbuilt::AsBuilt& circuit) {
   return state;
 }
 
+std::vector<Guard> guardsOf(const asbuilt::AsBuilt& circuit) { return Protected::stateOf(circuit).guards; }
+
 std::vector<Place> idleSafeties(const asbuilt::AsBuilt& circuit) {
   std::vector<Place> idle;
-  for (const auto& guard : Protected::stateOf(circuit).guards)
+  for (const auto& guard : guardsOf(circuit))
     if (guard.landed && guard.guarded.empty()) idle.push_back(guard.safety);
   return idle;
 }
@@ -129,9 +131,9 @@ std::optional<Forbidden> Protected::broken(const asbuilt::AsBuilt& after) const 
   const State now = stateOf(after);
   for (const Place& place : now.bridged)
     if (!has(before_.bridged, place)) return Forbidden{Forbidden::Why::safety, place};
-  for (const State::Guard& was : before_.guards) {
+  for (const Guard& was : before_.guards) {
     const auto is = std::find_if(now.guards.begin(), now.guards.end(),
-                                 [&](const State::Guard& guard) { return guard.safety == was.safety; });
+                                 [&](const Guard& guard) { return guard.safety == was.safety; });
     if (is == now.guards.end()) continue;
     if (std::any_of(was.guarded.begin(), was.guarded.end(),
                     [&](const Place& load) { return has(is->free, load); }))

@@ -19,6 +19,14 @@ struct Forbidden {
   Place place;  ///< the safety, the second source, or the terminal
 };
 
+/// A safety between two screws, and the loads (inputs, coils, supplies) of the whole circuit.
+struct Guard {
+  Place safety;
+  std::vector<Place> guarded, free;  ///< loads that it can stop, and that are fed without it
+  bool landed = false;               ///< a conductor lies at either screw
+};
+std::vector<Guard> guardsOf(const asbuilt::AsBuilt& circuit);
+
 /// Safeties with conductors at their screws that can stop no load.
 std::vector<Place> idleSafeties(const asbuilt::AsBuilt& circuit);
 /// Dry, sense, millivolt, line and data screws that are one piece of metal with any other kind.
@@ -33,18 +41,13 @@ class Protected {
 
  private:
   struct State {
-    struct Guard {
-      Place safety;
-      std::vector<Place> guarded, free;  ///< loads that it can stop, and that are fed without it
-      bool landed = false;               ///< a conductor lies at either screw
-    };
     std::vector<Guard> guards;
     std::vector<Place> bridged;
     std::vector<std::pair<Place, Place>> tied;
     std::vector<Place> foreign;
   };
   static State stateOf(const asbuilt::AsBuilt& circuit);
-  friend std::vector<Place> idleSafeties(const asbuilt::AsBuilt& circuit);
+  friend std::vector<Guard> guardsOf(const asbuilt::AsBuilt& circuit);
   friend std::vector<Place> foreignJoints(const asbuilt::AsBuilt& circuit);
   State before_;
 };

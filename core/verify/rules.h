@@ -33,6 +33,8 @@ void supplyRules(const Inspection& in);                    ///< shorts, VA, Clas
 void coilRules(const Inspection& in);                      ///< pull-in
 void commonRules(const Inspection& in);                    ///< commons, polarity
 void endRules(const Inspection& in);                       ///< starving supplies, races, half-seen inputs
+void fitRules(const Inspection& in);                       ///< equipment against control and accessories
+void condensateRules(const Inspection& in);                ///< what a float stops, and what it leaves running
 void landingRules(const Inspection& in);                   ///< ends, screws, colours
 void safetyRules(const Inspection& in);                    ///< bridged safeties, tied sources
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <set>
 
 #include "verify/forbidden.h"
 #include "verify/rules.h"
@@ -13,13 +14,41 @@ using equipment::TransformerPart;
 
 /// A safety whose two sides are one piece of metal without it cannot stop anything.
 void bypassed(const Inspection& in) {
+  // Factory jumpers that are in are as good as metal.
+  std::vector<char> jumpers(in.circuit.devices.size(), 0);
+  if (const auto* rest = in.solution.call("rest"))
+    for (size_t i = 0; i < jumpers.size(); ++i)
+      jumpers[i] =
+          rest->positions.closed[i] && in.circuit.element(in.circuit.devices[i]).partName == "jumper";
   for (size_t i = 0; i < in.circuit.devices.size(); ++i) {
     const auto& device = in.circuit.devices[i];
     const auto* contact = std::get_if<ContactPart>(&device.part);
     if (contact == nullptr || !contact->safety) continue;
-    if (!Metal(in.circuit, nullptr, int(i)).joined(device.a, device.b)) continue;
+    if (!Metal(in.circuit, &jumpers, int(i)).joined(device.a, device.b)) continue;
     in.add("safety-bypassed",
            {atPart(in.circuit.units[size_t(device.unit)].id, in.circuit.element(device).id)});
+  }
+}
+
+/// The same, only while a call closes contacts: told in the first such call.
+void tiedInCalls(const Inspection& in, const std::vector<const asbuilt::Device*>& sources,
+                 const Metal& always) {
+  std::set<std::pair<size_t, size_t>> told;
+  for (const auto& call : in.solution.calls) {
+    if (sources.size() < 2) return;
+    const Metal metal(in.circuit, &call.positions.closed);
+    for (size_t i = 0; i < sources.size(); ++i)
+      for (size_t k = i + 1; k < sources.size(); ++k) {
+        const auto& first = *sources[i];
+        const auto& second = *sources[k];
+        if (always.joined(first.a, second.a) || !metal.joined(first.a, second.a)) continue;
+        if (!told.insert({i, k}).second) continue;
+        in.add(
+            "sources-tied",
+            {atPart(in.circuit.units[size_t(first.unit)].id, in.circuit.element(first).id, call.result.call),
+             atPart(in.circuit.units[size_t(second.unit)].id, in.circuit.element(second).id)},
+            {{"sense", Word{"hot-to-hot"}}, {"call", CallName{call.result.call}}});
+      }
   }
 }
 
@@ -42,6 +71,7 @@ void tiedSources(const Inspection& in) {
       in.add("sources-tied", places, {{"sense", Word{straight ? "hot-to-hot" : "hot-to-common"}}});
       if (straight && metal.joined(first.b, second.b)) in.add("back-feed", places);
     }
+  tiedInCalls(in, sources, metal);
 }
 
 }  // namespace

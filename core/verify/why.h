@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -21,8 +23,25 @@ struct Driver {
 std::vector<Driver> driversOf(const operation::Solution& solution, const operation::SolvedCall& call,
                               sheet::UnitId unit, std::string_view duty);
 
+/// Names of the elements that a duty hangs on, whatever the call.
+std::set<std::string> driverNames(const equipment::Profile& profile, std::string_view duty);
+
 /// The way of the current from the feeding transformer to an element, in the end state of a call: terminals
 /// and conductors in order. Follows the strongest current upstream; empty when none flows.
 Path currentPath(const operation::Solution& solution, const operation::SolvedCall& call, int device);
+
+/// The same from an element back to the transformer. Empty where it goes through no conductor.
+Path returnPath(const operation::Solution& solution, const operation::SolvedCall& call, int device);
+
+/// How far a call gets: from the control's screw for it along conductors to a screw of another unit.
+struct Reach {
+  Path path;         ///< terminals and conductors in order, the control's screw first
+  double volts = 0;  ///< at its end, to the common of what should have run
+};
+
+/// Where the call for a duty ends that does not run, with its volts to the element's common; nothing where
+/// the control has no screw for it or no conductor lies there.
+std::optional<Reach> reachOf(const operation::Solution& solution, const operation::SolvedCall& call,
+                             std::string_view duty, int device);
 
 }  // namespace ww::verify

@@ -20,7 +20,7 @@ struct SmallUnit {
   std::string id = "small";
   std::string kind = "accessory";
   std::string bond = "floating";
-  std::vector<std::string> terminals;               ///< "R:hot"
+  std::vector<std::string> terminals;               ///< "R:hot", "W:callOut:heat1"
   std::string elements;                             ///< {"id": "K", "a": "n1", "b": "C", "part": "K4"}, ...
   std::vector<std::string> logic;                   ///< "x := seen(W) on 3"
   std::vector<std::pair<std::string, bool>> facts;  ///< outside facts and what holds unless overridden
@@ -76,9 +76,11 @@ inline SmallUnit behindJoint(double joint, const std::vector<std::string>& eleme
 inline std::string profileText(const SmallUnit& unit) {
   std::vector<std::string> terminals, logic, facts, duties, calls;
   for (const auto& entry : unit.terminals) {
-    const auto colon = entry.find(':');
-    terminals.push_back(R"({"id": ")" + entry.substr(0, colon) + R"(", "role": ")" + entry.substr(colon + 1) +
-                        R"("})");
+    const auto colon = entry.find(':'), second = entry.find(':', colon + 1);
+    std::string terminal = R"({"id": ")" + entry.substr(0, colon) + R"(", "role": ")" +
+                           entry.substr(colon + 1, second - colon - 1) + '"';
+    if (second != std::string::npos) terminal += R"(, "purpose": ")" + entry.substr(second + 1) + '"';
+    terminals.push_back(terminal + "}");
   }
   for (const auto& statement : unit.logic) logic.push_back('"' + statement + '"');
   for (const auto& [name, holds] : unit.facts)

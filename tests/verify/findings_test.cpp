@@ -172,6 +172,17 @@ INSTANTIATE_TEST_SUITE_P(
                      {"YE,F,Y,O,Y", "YE,F,Y,O,Y,\n3,18,2,1,m,RD,F,HUM,S,A,\n3,18,2,1,m,WH,F,/S1,S,B"}},
                     "safety-misplaced",
                     "safety-misplaced"},
+        Provocation{"FloatInTheOutdoorCallAlone",
+                    &kRowA,
+                    {{"#unit,O,od-cool-1", "#unit,O,od-cool-1\n#unit,S,float-switch"},
+                     {"YE,F,Y,O,Y", "YE,F,/S1,O,Y,\n3,18,2,1,m,RD,F,Y,S,A,\n3,18,2,1,m,WH,F,/S1,S,B"}},
+                    "float-side",
+                    "float-side"},
+        Provocation{"HumidityCallBehindItsJumper",
+                    &kRowG,
+                    {{"BN,T,*,A,*", "BN,T,E,A,DEHUM"}},
+                    "input-shorted",
+                    "input-shorted"},
         Provocation{
             "BigFuse", &kRowA, {{"#set,fanWithHeat,equipment", "#set,F.fuse,fuse5"}}, "fuse-5A", "fuse-5A"}),
     [](const auto& provocation) { return provocation.param.name; });
@@ -234,7 +245,7 @@ TEST(Findings, KeysSurviveRenaming) {
 TEST(Findings, AFloatInTheCallIsNotMisplaced) {
   const auto check =
       checkOf(edited(edited(kRowA, "#unit,O,od-cool-1", "#unit,O,od-cool-1\n#unit,S,float-switch"),
-                     "YE,F,Y,O,Y,", "YE,F,/S1,O,Y,\n3,18,2,1,m,RD,F,Y,S,A,\n3,18,2,1,m,WH,F,/S1,S,B,"));
+                     "YE,T,Y,F,Y,", "YE,T,Y,F,/S1,\n3,18,2,1,m,RD,F,/S1,S,A,\n3,18,2,1,m,WH,F,Y,S,B,"));
   EXPECT_THAT(rulesOf(check), ::testing::IsEmpty());
 }
 

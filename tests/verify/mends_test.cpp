@@ -148,7 +148,7 @@ TEST(Mends, PlantedMistakesAreCuredForNoMoreThanUndoingThem) {
 
 const std::string kFloatInYellow =
     testing::edited(testing::edited(kRowA, "#unit,O,od-cool-1", "#unit,O,od-cool-1\n#unit,S,float-switch"),
-                    "YE,F,Y,O,Y,", "YE,F,/S1,O,Y,\n3,18,2,1,m,RD,F,Y,S,A,\n3,18,2,1,m,WH,F,/S1,S,B,");
+                    "YE,T,Y,F,Y,", "YE,T,Y,F,/S1,\n3,18,2,1,m,RD,F,/S1,S,A,\n3,18,2,1,m,WH,F,Y,S,B,");
 
 TEST(Mends, AFloatInTheCallIsHealthyAndStaysThere) {
   const sheet::Sheet sheet = read(kFloatInYellow);
@@ -158,17 +158,17 @@ TEST(Mends, AFloatInTheCallIsHealthyAndStaysThere) {
     return guard.broken(asbuilt::compile(read(testing::edited(kFloatInYellow, piece, by)), library()));
   };
   EXPECT_FALSE(guard.broken(asbuilt::compile(sheet, library())));
-  const auto around = changed("YE,F,/S1,O,Y", "YE,F,Y,O,Y");
+  const auto around = changed("YE,T,Y,F,/S1", "YE,T,Y,F,Y");
   ASSERT_TRUE(around);
   EXPECT_EQ(around->why, Forbidden::Why::safety);
-  const auto across = changed("WH,F,/S1,S,B", "WH,F,/S1,S,A");
+  const auto across = changed("WH,F,Y,S,B", "WH,F,Y,S,A");
   ASSERT_TRUE(across) << "the compressor runs without the float";
   EXPECT_FALSE(changed("GN,T,G,F,G", "GN,T,G,F,W"));
 }
 
 TEST(Mends, WhereOnlyBridgingASafetyHelpsTheAnswerIsToFindWhy) {
   // Nothing runs from the float back to the furnace, and no conductor is there that could.
-  const std::string cut = testing::edited(kFloatInYellow, "\n3,18,2,1,m,WH,F,/S1,S,B,", "");
+  const std::string cut = testing::edited(kFloatInYellow, "\n3,18,2,1,m,WH,F,Y,S,B,", "");
   const sheet::Sheet sheet = read(testing::edited(cut, "3,18,2,1,m,RD", "3,18,1,1,m,RD"));
   const SheetCheck before = checked(sheet);
   ASSERT_FALSE(clean(before));
@@ -180,7 +180,7 @@ TEST(Mends, WhereOnlyBridgingASafetyHelpsTheAnswerIsToFindWhy) {
 }
 
 TEST(Mends, ALiftedFloatIsLandedAgain) {
-  const sheet::Sheet sheet = read(testing::edited(kFloatInYellow, "WH,F,/S1,S,B", "WH,F,/S1,S,"));
+  const sheet::Sheet sheet = read(testing::edited(kFloatInYellow, "WH,F,Y,S,B", "WH,F,Y,S,"));
   const auto mends = searchMends(sheet, library(), checked(sheet));
   ASSERT_FALSE(mends.empty());
   ASSERT_EQ(mends[0].edits.size(), 1U);
