@@ -9,6 +9,7 @@
 #include "shell/settings_dialog.h"
 #include "support/walk.h"
 #include "support/whole_window.h"
+#include "wiring/wiring_place.h"
 
 namespace ww::shell {
 namespace {
@@ -17,6 +18,11 @@ using ::testing::IsEmpty;
 using testing::WholeWindow;
 
 const char* const kJob = WIREWRIGHT_DEMO_DATA_DIR "/larkmoor-a-swapped-at-furnace.json";
+
+bool waitForMends(WholeWindow& whole) {
+  auto& wiring = static_cast<wiring::WiringPlace&>(*whole.window->place());
+  return testing::waitFor([&] { return !wiring.findings().searching(); });
+}
 
 /// Does something with the start page, every stage of a job, and every dialog.
 template <class Look>
@@ -32,6 +38,11 @@ void everyWindow(WholeWindow& whole, Look look) {
     whole.window->showStage(i);
     look(*whole.window, whole.window->stages()[i].id);
   }
+  whole.window->showStage(std::string("wiring"));
+  whole.press(Qt::Key_F3);
+  EXPECT_TRUE(waitForMends(whole));
+  look(*whole.window, "wiring, findings");
+  whole.press(Qt::Key_Escape);
   for (const char* cautions : {"dead", "live"}) {
     if (whole.bench->job()->acknowledge({whole.desk.nextId(), cautions, "M. Ode", whole.desk.time})) {
       whole.window->showStage(std::string(cautions));
@@ -87,7 +98,8 @@ TEST_P(Texts, AreWhole) {
 
 INSTANTIATE_TEST_SUITE_P(At, Texts,
                          ::testing::Values(Sight{"English100", "en", 1}, Sight{"Spanish100", "es", 1},
-                                           Sight{"English150", "en", 1.5}, Sight{"Spanish200", "es", 2}),
+                                           Sight{"English150", "en", 1.5}, Sight{"Spanish200", "es", 2},
+                                           Sight{"Pseudo100", "pseudo", 1}),
                          [](const auto& sight) { return std::string(sight.param.name); });
 
 TEST(Keys, MeanOneThingInOneContext) {

@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include <QAccessible>
 #include <QComboBox>
 #include <QLineEdit>
 #include <QProcess>
@@ -11,11 +12,14 @@
 #include <QTableWidget>
 #include <QToolButton>
 
+#include "fittings/announce.h"
 #include "shell/program.h"
 #include "shell/settings_dialog.h"
 #include "shell/status_line.h"
 #include "shell/top_bar.h"
+#include "site/site_place.h"
 #include "support/whole_window.h"
+#include "wiring/wiring_place.h"
 
 namespace ww::shell {
 namespace {
@@ -65,6 +69,52 @@ TEST(Window, F6GoesRoundThePanesAndBack) {
   EXPECT_GE(whole.window->panes().size(), 3u);
   whole.press(Qt::Key_F6, Qt::ShiftModifier);
   EXPECT_NE(QApplication::focusWidget(), met.back());
+}
+
+TEST(Window, OpenUnitLeadsToItsCardAtSite) {
+  WholeWindow whole;
+  whole.bench->openFile(QString::fromUtf8(kJob));
+  whole.window->resize(1280, 560);
+  for (const char* tag : {"O", "F"}) {
+    whole.press(Qt::Key_2, Qt::AltModifier);
+    auto& wiring = static_cast<wiring::WiringPlace&>(*whole.window->place());
+    const auto unit = wiring.hand().sheet().unitByTag(tag)->id;
+    const auto& spots = wiring.diagram().picture().spots();
+    const auto spot = std::find_if(spots.begin(), spots.end(), [&](const wiring::Spot& one) {
+      return one.terminal && one.terminal->unit == unit;
+    });
+    ASSERT_NE(spot, spots.end());
+    wiring.diagram().setFocus();
+    wiring.diagram().focusOn(*spot);
+    whole.press(Qt::Key_O);
+    auto* site = dynamic_cast<site::SitePlace*>(whole.window->place());
+    ASSERT_TRUE(site) << tag;
+    const auto& cards = site->cards();
+    const auto card = std::find_if(cards.begin(), cards.end(),
+                                   [&](const site::UnitCard* one) { return one->unit() == unit; });
+    ASSERT_NE(card, cards.end());
+    QWidget* field = (*card)->fields().front()->editor();
+    EXPECT_EQ(QApplication::focusWidget(), field) << tag;
+    EXPECT_FALSE(field->visibleRegion().isEmpty()) << tag << ": the card is not scrolled to";
+  }
+}
+
+TEST(Window, WhatIsAnnouncedIsTheNameOfSomethingAndTakesNoFocus) {
+  WholeWindow whole;
+  for (const char* sentence : {"One.", "Two."}) {
+    fittings::announce(*whole.window, QLatin1String(sentence));
+    auto* speaker = whole.window->findChild<QWidget*>(QStringLiteral("announcer"));
+    ASSERT_TRUE(speaker);
+    EXPECT_EQ(QAccessible::queryAccessibleInterface(speaker)->text(QAccessible::Name),
+              QLatin1String(sentence));
+  }
+  EXPECT_EQ(QApplication::focusWidget(), whole.window->jobsPage().searchField());
+}
+
+TEST(Window, WhatTheStatusLineSaysIsAnnounced) {
+  WholeWindow whole;
+  whole.window->status().say(QStringLiteral("Three."));
+  EXPECT_EQ(whole.desk.spoken, QStringList{"Three."});
 }
 
 TEST(Window, EscGoesOneLevelOutToTheJobs) {

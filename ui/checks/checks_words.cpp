@@ -162,6 +162,12 @@ void ChecksPlace::wordPast(const checklist::Step& step, StepShown& shown) const 
                                {{"reading", readingText(step, **it)}, {"reason", q(*struck)}})
                        : words("checks.past.again", {{"reading", readingText(step, **it)}}));
   }
+  const job::Job* former = job_->former();
+  if (const job::Reading* then = former ? job::standing(*former, step.key) : nullptr) {
+    earlier << words("checks.past.visit",
+                     {{"day", around_.language.day(former->visit)}, {"reading", readingText(step, *then)}});
+    shown.former = then->value;
+  }
   shown.earlier = earlier.join(u'\n');
   const auto last = std::find_if(steps_.begin(), steps_.end(), [&](const auto& s) { return s.key == last_; });
   if (last == steps_.end() || last->key == step.key) return;

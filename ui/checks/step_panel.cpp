@@ -204,6 +204,7 @@ void StepPanel::show(const StepShown& step) {
   setOrHide(band_, step.band);
   setOrHide(bandFrom_, step.bandFrom);
   bar_->setBand(step.scale, step.scaleUnit);
+  bar_->setFormer(step.former);
   bar_->setVisible(step.scale.has_value() && !large_);
   hinted_ = !step.hint.isEmpty();
   if (reason_) {

@@ -36,7 +36,8 @@ struct StepShown {
   QString hint;       ///< in the empty field
   QStringList chips;
   std::vector<char> chosen;
-  QString earlier;  ///< what was read here before; empty: nothing
+  std::optional<double> former;  ///< read here at the visit before
+  QString earlier;               ///< what was read here before; empty: nothing
   QString last;
   std::optional<std::pair<paint::Severity, QString>> lastVerdict;
 };

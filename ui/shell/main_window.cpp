@@ -63,8 +63,19 @@ void MainWindow::buildPlaces() {
       showStage(stage.toStdString());
       if (fittings::Place* to = this->place()) to->bring(what);
     });
+    connect(place, &fittings::Place::offered, this, &MainWindow::offerUndo);
     connect(place, &fittings::Place::closeJob, &bench_, &Workbench::closeRevision);
   }
+}
+
+void MainWindow::offerUndo(const QString& said) {
+  session::OpenJob* job = bench_.job();
+  if (!job) return;
+  const int at = job->undoStack().index();
+  // Only that edit: what was done since is not the bar's to undo.
+  undoBar_->offer(said, [this, job, at] {
+    if (bench_.job() == job && job->undoStack().index() == at) bench_.undo();
+  });
 }
 
 void MainWindow::buildBanner() {

@@ -40,6 +40,7 @@ class MainWindow : public QWidget {
   TopBar& topBar() const { return *top_; }
   StageRail& rail() const { return *rail_; }
   StatusLine& status() const { return *status_; }
+  fittings::UndoBar& undoBar() const { return *undoBar_; }
   QWidget* demoBanner() const { return banner_; }
   fittings::KeyMap& everywhere() const { return *everywhere_; }
 
@@ -72,6 +73,7 @@ class MainWindow : public QWidget {
   void bindKeys();
   void connectJobs();
   void takeJob();
+  void offerUndo(const QString& said);
   void nextPane(int step);
   void stepOut();
   void showKeys();

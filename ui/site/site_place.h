@@ -31,6 +31,8 @@ class SitePlace : public fittings::Place {
   std::vector<fittings::KeyLine> keys() const override;
   fittings::StageMark mark() const override;
   std::vector<QWidget*> panes() override;
+  /// The tag of a unit: its card is scrolled to and takes the keyboard.
+  void bring(const QString& what) override;
 
   /// By the last part of its catalogue key: "address", "visit", "line-volts"; null when there is none.
   Field* field(const QString& name) const;

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What keys and mouse do on the diagram: choosing, picking up, dropping.
+#include <QContextMenuEvent>
+#include <QMenu>
 #include <utility>
 
 #include "wiring/diagram_view.h"
@@ -23,7 +25,7 @@ void DiagramView::bindKeys() {
   add(Qt::Key_Minus, "key.zoom-out", [this] { zoomTo(zoom_ / 1.25); });
   add(Qt::Key_Home, "key.fit", [this] { fit(); });
   add(Qt::Key_O, "key.open-unit", [this] {
-    if (focus_ && focus_->terminal) Q_EMIT openUnit(focus_->terminal->unit);
+    if (const auto unit = unitInFocus()) Q_EMIT openUnit(*unit);
   });
   add(Qt::Key_Delete, "key.delete", [this] {
     if (picked_) hand_.selectEnd(*picked_);
@@ -167,6 +169,41 @@ void DiagramView::tell(const Under& under) {
   } else if (under.unit) {
     Q_EMIT say(hand_.unitName(*under.unit));
   }
+}
+
+std::optional<sheet::UnitId> DiagramView::unitUnder(const Under& under) const {
+  if (!under.spot) return under.unit;
+  const Spot& spot = picture_.spots()[*under.spot];
+  if (spot.terminal) return spot.terminal->unit;
+  if (spot.splice) return spot.splice->unit;
+  return spot.hanging ? homeOf(hand_.sheet(), *spot.hanging) : std::nullopt;
+}
+
+std::optional<sheet::UnitId> DiagramView::unitInFocus() const {
+  Under under;
+  if (focus_) under.spot = picture_.indexOf(*focus_);
+  return under.spot ? unitUnder(under) : hand_.selection().unit;
+}
+
+void DiagramView::mouseDoubleClickEvent(QMouseEvent* event) {
+  const Under under = picture_.under(inDiagram(event->position()), reach());
+  if (under.unit) Q_EMIT openUnit(*under.unit);
+}
+
+/// By mouse what lies under it, by key what has the keyboard.
+void DiagramView::contextMenuEvent(QContextMenuEvent* event) {
+  const bool byMouse = event->reason() == QContextMenuEvent::Mouse;
+  const Under under = byMouse ? picture_.under(inDiagram(QPointF(event->pos())), reach()) : Under();
+  const auto unit = byMouse ? unitUnder(under) : unitInFocus();
+  auto* menu = new QMenu(this);
+  menu->setAttribute(Qt::WA_DeleteOnClose);
+  if (unit)
+    menu->addAction(hand_.words("menu.open-unit", {{"unit", hand_.unitName(*unit)}}), Qt::Key_O, this,
+                    [this, unit] { Q_EMIT openUnit(*unit); });
+  menu->addAction(hand_.words("menu.fit"), Qt::Key_Home, this, &DiagramView::fit);
+  const QPoint at =
+      byMouse || !focus_ ? event->globalPos() : viewport()->mapToGlobal(onScreen(focus_->at).toPoint());
+  menu->popup(at);
 }
 
 void DiagramView::tellFocus() {

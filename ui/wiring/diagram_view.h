@@ -56,6 +56,8 @@ class DiagramView : public QAbstractScrollArea {
   void wheelEvent(QWheelEvent* event) override;
   void focusInEvent(QFocusEvent* event) override;
   void focusOutEvent(QFocusEvent* event) override;
+  void mouseDoubleClickEvent(QMouseEvent* event) override;
+  void contextMenuEvent(QContextMenuEvent* event) override;
   void leaveEvent(QEvent* event) override;
   bool viewportEvent(QEvent* event) override;
   void scrollContentsBy(int dx, int dy) override;
@@ -74,6 +76,9 @@ class DiagramView : public QAbstractScrollArea {
   void dropOn(const Spot& spot);
   void tell(const Under& under);
   void tellFocus();
+  std::optional<sheet::UnitId> unitUnder(const Under& under) const;
+  /// The unit of the screw or end that has the keyboard.
+  std::optional<sheet::UnitId> unitInFocus() const;
   void showSpot();
   void scrollTo(QPointF inDiagram);
   void selectUnder(const Under& under, bool more);
