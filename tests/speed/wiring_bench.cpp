@@ -13,7 +13,7 @@
 #include "support/window.h"
 #include "wiring/wiring_place.h"
 
-using namespace ww;
+namespace ww {
 
 namespace {
 
@@ -94,3 +94,4 @@ const auto registered = [] {
 }();
 
 }  // namespace
+}  // namespace ww
