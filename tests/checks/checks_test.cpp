@@ -281,17 +281,18 @@ TEST_F(Checks, TheVisitBeforeStandsBesideAndIsNeverFilledIn) {
   place.setJob(open.get());
   walkTo(step.key);
   EXPECT_EQ(place.panel()->bar()->former(), 1.7);
-  EXPECT_TRUE(place.panel()->earlier().contains(desk.around.language.day("2023-10-04")));
-  EXPECT_TRUE(place.panel()->earlier().contains("1.7")) << place.panel()->earlier().toStdString();
+  EXPECT_TRUE(place.panel()->former().contains(desk.around.language.day("2023-10-04")));
+  EXPECT_TRUE(place.panel()->former().contains("1.7")) << place.panel()->former().toStdString();
   EXPECT_TRUE(field()->text().isEmpty());
-  // The new reading stands first; the old one stays beside it and is no part of the job.
+  // The old reading stays beside the new one and is no part of the job.
   enter(inBand());
   ASSERT_EQ(job().readings.size(), 1u);
   place.bring(QString::fromStdString(step.key));
-  const QString both = place.panel()->earlier();
-  EXPECT_LT(both.indexOf("Here:"), both.indexOf("1.7")) << both.toStdString();
+  EXPECT_TRUE(place.panel()->earlier().contains("Here:")) << place.panel()->earlier().toStdString();
+  EXPECT_TRUE(place.panel()->former().contains("1.7"));
   press(Qt::Key_PageDown);
-  EXPECT_FALSE(place.panel()->earlier().contains("1.7")) << "of another step";
+  EXPECT_EQ(place.panel()->former(), "") << "of another step";
+  EXPECT_FALSE(place.panel()->bar()->former());
 }
 
 TEST_F(Checks, StrikingOutWantsAReasonAndUndoNeverTakesAReading) {

@@ -40,6 +40,19 @@ void acknowledge(WholeWindow& whole) {
     whole.bench->job()->acknowledge({whole.desk.nextId(), cautions, "M. Ode", whole.desk.time});
 }
 
+/// The first step of that kind at the stage, with something typed, and Enter where that is asked about.
+void measure(WholeWindow& whole, const std::string& stage, ww::checklist::Measure kind,
+             const QString& typed) {
+  whole.window->showStage(stage);
+  for (const auto& step : whole.bench->job()->steps())
+    if (step.measure == kind && (step.phase == ww::checklist::Phase::dead) == (stage == "dead")) {
+      whole.window->place()->bring(QString::fromStdString(step.key));
+      break;
+    }
+  whole.type(typed);
+  if (stage == "dead") whole.press(Qt::Key_Return);
+}
+
 void shootAll(const QString& language, ww::paint::ThemeName theme, const Shot& shot, QSize size) {
   ww::fittings::dress(ww::testing::widgetApplication(), ww::paint::theme(theme));
   WholeWindow whole(language.toStdString(), theme, {}, size);
@@ -51,14 +64,18 @@ void shootAll(const QString& language, ww::paint::ThemeName theme, const Shot& s
   whole.bench->useDemo(false);
   whole.bench->openFile(demo("larkmoor-g-heat-pump.json"));
   shootStages(whole, shot, QStringLiteral("g"));
+  whole.bench->callBack(whole.bench->job()->job().id);
   acknowledge(whole);
-  whole.window->showStage("dead");
+  measure(whole, "dead", ww::checklist::Measure::ohms, QStringLiteral("500"));
   shot.keep(*whole.window, QStringLiteral("dead-step"));
-  whole.window->showStage("live");
+  measure(whole, "live", ww::checklist::Measure::acVolts, QStringLiteral("2.4"));
   shot.keep(*whole.window, QStringLiteral("live-step"));
   whole.window->setLarge(true);
   shot.keep(*whole.window, QStringLiteral("live-large"));
   whole.window->setLarge(false);
+  whole.press(Qt::Key_Escape);
+  measure(whole, "live", ww::checklist::Measure::look, {});
+  shot.keep(*whole.window, QStringLiteral("live-look"));
   whole.bench->openFile(demo("larkmoor-a-swapped-at-furnace.json"));
   whole.window->showStage("wiring");
   whole.bench->job()->setCall("fan");

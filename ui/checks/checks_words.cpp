@@ -164,8 +164,8 @@ void ChecksPlace::wordPast(const checklist::Step& step, StepShown& shown) const 
   }
   const job::Job* former = job_->former();
   if (const job::Reading* then = former ? job::standing(*former, step.key) : nullptr) {
-    earlier << words("checks.past.visit",
-                     {{"day", around_.language.day(former->visit)}, {"reading", readingText(step, *then)}});
+    shown.formerText = words("checks.past.visit", {{"day", around_.language.day(former->visit)},
+                                                   {"reading", readingText(step, *then)}});
     shown.former = then->value;
   }
   shown.earlier = earlier.join(u'\n');

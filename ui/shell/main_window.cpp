@@ -2,6 +2,7 @@
 #include "shell/main_window.h"
 
 #include <QCloseEvent>
+#include <QCoreApplication>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
@@ -10,6 +11,7 @@
 #include <QVBoxLayout>
 
 #include "fittings/pieces.h"
+#include "fittings/qt_words.h"
 #include "fittings/style.h"
 #include "fittings/undo_bar.h"
 #include "jobs/jobs_page.h"
@@ -21,6 +23,7 @@ namespace ww::shell {
 
 MainWindow::MainWindow(const session::Surroundings& around, Workbench& bench)
     : around_(around), bench_(bench) {
+  QCoreApplication::installTranslator(new fittings::QtWords(around_.language, this));
   setWindowTitle(QStringLiteral("Wirewright"));
   setMinimumSize(960, 540);
   resize(1280, 720);
