@@ -181,22 +181,31 @@ TEST(BadInput, NotesTakeWhatTheyCanOfAPasteAndNoMore) {
   EXPECT_FALSE(site.field(QStringLiteral("notes"))->complaint().isEmpty()) << "cut without a word";
 }
 
-TEST(BadInput, AUnitWithLandedConductorsGoesWithAWayBack) {
-  WholeWindow whole;
+class Removal : public ::testing::TestWithParam<const char*> {};
+
+TEST_P(Removal, OfAUnitWithLandedConductorsHasAWayBack) {
+  WholeWindow whole(GetParam());
   whole.bench->openFile(QString::fromUtf8(kJob));
   whole.window->showStage(std::string("site"));
   const sheet::Sheet before = whole.bench->job()->sheet();
   auto& site = static_cast<site::SitePlace&>(*whole.window->place());
   const std::string tag = before.units.rows().front().tag;
   for (QPushButton* button : site.cards().front()->findChildren<QPushButton*>())
-    if (button->accessibleName().startsWith("Remove:")) button->click();
+    if (button->accessibleName().contains(u':')) button->click();
   ASSERT_FALSE(whole.bench->job()->sheet().unitByTag(tag));
+  QCoreApplication::processEvents();
+  for (const site::UnitCard* card : site.cards())
+    for (const QLineEdit* edit : card->findChildren<QLineEdit*>())
+      EXPECT_GE(edit->parentWidget()->height(), 32) << edit->accessibleName().toStdString();
   ASSERT_TRUE(whole.window->undoBar().isVisible());
   EXPECT_FALSE(whole.window->undoBar().accessibleName().isEmpty());
   whole.window->undoBar().button()->click();
   EXPECT_EQ(whole.bench->job()->sheet(), before);
   EXPECT_FALSE(whole.window->undoBar().isVisible());
 }
+
+INSTANTIATE_TEST_SUITE_P(In, Removal, ::testing::Values("en", "es", "pseudo"),
+                         [](const auto& language) { return std::string(language.param); });
 
 TEST(BadInput, DamagedPreferencesArePutAsideAndTold) {
   QTemporaryDir folder;

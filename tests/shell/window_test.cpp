@@ -6,13 +6,16 @@
 
 #include <QAccessible>
 #include <QComboBox>
+#include <QLabel>
 #include <QLineEdit>
 #include <QProcess>
 #include <QPushButton>
 #include <QTableWidget>
 #include <QToolButton>
 
+#include "checks/checks_place.h"
 #include "fittings/announce.h"
+#include "fittings/pieces.h"
 #include "shell/program.h"
 #include "shell/settings_dialog.h"
 #include "shell/status_line.h"
@@ -163,6 +166,61 @@ TEST(Window, LargeModeEnlargesWhatIsRead) {
   EXPECT_TRUE(whole.window->rail().folded());
   whole.press(Qt::Key_F11);
   EXPECT_FALSE(whole.window->large());
+}
+
+/// The live checks of a call back, past their cautions, at the first reading.
+checks::ChecksPlace& firstLiveReading(WholeWindow& whole) {
+  whole.bench->openFile(QString::fromUtf8(kJob));
+  whole.bench->callBack(whole.bench->job()->job().id);
+  whole.bench->job()->acknowledge({whole.desk.nextId(), "live", "M. Ode", whole.desk.time});
+  whole.window->showStage(std::string("live"));
+  for (const auto& step : whole.bench->job()->steps())
+    if (step.measure == checklist::Measure::acVolts) {
+      whole.window->place()->bring(QString::fromStdString(step.key));
+      break;
+    }
+  QCoreApplication::processEvents();
+  return static_cast<checks::ChecksPlace&>(*whole.window->place());
+}
+
+TEST(Window, TheReadingHasRoomForItsFiguresAndLargeModeEnlargesTheStep) {
+  WholeWindow whole;
+  checks::ChecksPlace& place = firstLiveReading(whole);
+  ASSERT_TRUE(QApplication::focusWidget() == place.panel()->reading());
+  const auto figures = [&] {
+    return place.panel()->reading()->fontMetrics().tightBoundingRect("8").height();
+  };
+  const auto stand = [&] {
+    int high = 0;
+    for (const QLabel* label : place.panel()->findChildren<QLabel*>())
+      if (label->text() == place.panel()->stand()) high = label->fontMetrics().height();
+    return high;
+  };
+  const auto strip = [&] { return place.panel()->findChild<checks::StripView*>()->width(); };
+  const int before = figures(), standBefore = stand(), stripBefore = strip();
+  EXPECT_GE(place.panel()->reading()->height(), fittings::kReadingField);
+  EXPECT_GE(before, 28) << "40 px of type";
+  whole.press(Qt::Key_F11);
+  QCoreApplication::processEvents();
+  EXPECT_GE(figures(), before * 9 / 5) << "72 px of type";
+  EXPECT_GE(place.panel()->reading()->height(), figures() + 20);
+  EXPECT_GT(stand(), standBefore * 13 / 10);
+  EXPECT_GT(strip(), stripBefore * 13 / 10);
+  whole.press(Qt::Key_F11);
+  QCoreApplication::processEvents();
+  EXPECT_EQ(figures(), before);
+  EXPECT_EQ(strip(), stripBefore);
+}
+
+TEST(Window, KeysAreNamedInItsLanguage) {
+  {
+    WholeWindow whole("es");
+    EXPECT_EQ(fittings::keyText(Qt::CTRL | Qt::Key_PageDown), QStringLiteral("Ctrl+AvPág"));
+    EXPECT_EQ(fittings::keyText(Qt::SHIFT | Qt::Key_Delete), QStringLiteral("Mayús+Supr"));
+  }
+  WholeWindow whole("en");
+  EXPECT_EQ(fittings::keyText(Qt::CTRL | Qt::Key_PageDown), "Ctrl+PgDn");
+  EXPECT_EQ(fittings::keyText(Qt::Key_Return), "Enter");
 }
 
 TEST(Preferences, OfTheDialogAreKept) {

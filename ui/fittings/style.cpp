@@ -129,7 +129,7 @@ QHeaderView::section { background: {panel}; color: {ink2}; border: none; border-
   font-size: 8.25pt; font-weight: 700; padding: 4px 8px; }
 QHeaderView::section:first { padding-left: 16px; }
 QListView::item:selected { background: {accentSoft}; color: {ink}; }
-QTableView, QListView, QTreeView { background: {panel}; border: none; gridline-color: {hairline};
+QTableView, QListView, QTreeView { background: {panel}; border: none; outline: 0; gridline-color: {hairline};
   selection-background-color: {accentSoft}; selection-color: {ink}; }
 QToolButton[role="rail"] { border: none; border-radius: 0; background: {panel}; padding: 0 4px; min-height: 48px;
   border-left: 4px solid {panel}; text-align: left; }
