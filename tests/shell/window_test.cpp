@@ -108,8 +108,10 @@ TEST(Window, WhatIsAnnouncedIsTheNameOfSomethingAndTakesNoFocus) {
     fittings::announce(*whole.window, QLatin1String(sentence));
     auto* speaker = whole.window->findChild<QWidget*>(QStringLiteral("announcer"));
     ASSERT_TRUE(speaker);
-    EXPECT_EQ(QAccessible::queryAccessibleInterface(speaker)->text(QAccessible::Name),
-              QLatin1String(sentence));
+    QAccessibleInterface* heard = QAccessible::queryAccessibleInterface(speaker);
+    EXPECT_EQ(heard->text(QAccessible::Name), QLatin1String(sentence));
+    EXPECT_EQ(heard->role(), QAccessible::AlertMessage);
+    EXPECT_FALSE(heard->state().invisible);
   }
   EXPECT_EQ(QApplication::focusWidget(), whole.window->jobsPage().searchField());
 }

@@ -1,24 +1,49 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "fittings/announce.h"
 
-#include <QAccessible>
+#include <QAccessibleWidget>
 #include <QWidget>
 
 namespace ww::fittings {
 
-void announce(QWidget& window, const QString& sentence) {
-  static const QString kName = QStringLiteral("announcer");
-  auto* speaker = window.findChild<QWidget*>(kName, Qt::FindDirectChildrenOnly);
-  if (!speaker) {
-    speaker = new QWidget(&window);
-    speaker->setObjectName(kName);
-    speaker->setAttribute(Qt::WA_TransparentForMouseEvents);
-    speaker->setGeometry(0, 0, 0, 0);
-    speaker->lower();
-    speaker->show();
+namespace {
+
+/// Nothing to see: what screen readers know as a message that has come up.
+class Announcer : public QWidget {
+ public:
+  explicit Announcer(QWidget* window) : QWidget(window) {
+    setObjectName(QStringLiteral("announcer"));
+    setAttribute(Qt::WA_TransparentForMouseEvents);
+    setGeometry(0, 0, 1, 1);
+    lower();
   }
-  speaker->setAccessibleName(sentence);  // tells that the name changed
-  QAccessibleEvent alert(speaker, QAccessible::Alert);
+};
+
+QAccessibleInterface* make(const QString&, QObject* object) {
+  auto* announcer = dynamic_cast<Announcer*>(object);
+  return announcer ? new QAccessibleWidget(announcer, QAccessible::AlertMessage) : nullptr;
+}
+
+Announcer& announcerOf(QWidget& window) {
+  for (QObject* child : window.children())
+    if (auto* known = dynamic_cast<Announcer*>(child)) return *known;
+  static const bool once = [] {
+    QAccessible::installFactory(make);
+    return true;
+  }();
+  (void)once;
+  return *new Announcer(&window);
+}
+
+}  // namespace
+
+void announce(QWidget& window, const QString& sentence) {
+  Announcer& announcer = announcerOf(window);
+  // Some systems speak an alert, others a message that begins to show.
+  announcer.hide();
+  announcer.setAccessibleName(sentence);
+  announcer.show();
+  QAccessibleEvent alert(&announcer, QAccessible::Alert);
   QAccessible::updateAccessibility(&alert);
 }
 
