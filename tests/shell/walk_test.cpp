@@ -26,7 +26,12 @@ bool waitForMends(WholeWindow& whole) {
 
 /// Does something with the start page, every stage of a job, and every dialog.
 template <class Look>
-void everyWindow(WholeWindow& whole, Look look) {
+void everyWindow(WholeWindow& whole, Look lookAt) {
+  // A frame is painted once what was put in its layouts has found its places.
+  const auto look = [&](QWidget& window, const std::string& where) {
+    QApplication::processEvents();
+    lookAt(window, where);
+  };
   whole.bench->useDemo(true);
   EXPECT_TRUE(whole.settled());
   look(*whole.window, "jobs");

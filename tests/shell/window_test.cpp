@@ -214,6 +214,40 @@ TEST(Window, TheReadingHasRoomForItsFiguresAndLargeModeEnlargesTheStep) {
   EXPECT_EQ(strip(), stripBefore);
 }
 
+TEST(Window, AStageThatIsNotSeenIsRightWhenItIs) {
+  WholeWindow whole;
+  whole.bench->openFile(QStringLiteral(WIREWRIGHT_DEMO_DATA_DIR "/larkmoor-a-swapped-at-furnace.json"));
+  for (const char* cautions : {"dead", "live"})
+    whole.bench->job()->acknowledge({whole.desk.nextId(), cautions, "M. Ode", whole.desk.time});
+  whole.window->showStage(std::string("live"));
+  auto& live = static_cast<checks::ChecksPlace&>(*whole.window->place());
+  const auto liveSteps = [&] {
+    const auto& steps = whole.bench->job()->steps();
+    return std::count_if(steps.begin(), steps.end(), [](const checklist::Step& step) {
+      return step.phase != checklist::Phase::dead &&
+             (step.measure == checklist::Measure::ohms || step.measure == checklist::Measure::acVolts);
+    });
+  };
+  const auto before = liveSteps();
+  EXPECT_EQ(live.mark().count, before);
+  whole.window->showStage(std::string("wiring"));
+  auto& wiring = static_cast<wiring::WiringPlace&>(*whole.window->place());
+  const sheet::Sheet& sheet = wiring.hand().sheet();
+  wiring.hand().select({{}, {}, {}, sheet.unitByTag("O")->id});
+  for (int times = 0; times < 2; ++times) wiring.hand().deleteSelected();
+  ASSERT_LT(liveSteps(), before);
+  EXPECT_EQ(live.mark().count, liveSteps());
+  QCoreApplication::processEvents();
+  EXPECT_TRUE(whole.window->rail().buttonOf(3)->text().endsWith(QString::number(liveSteps())))
+      << whole.window->rail().buttonOf(3)->text().toStdString();
+  whole.window->showStage(std::string("live"));
+  EXPECT_FALSE(live.step().isEmpty());
+  int seen = 0;
+  for (const auto& step : whole.bench->job()->steps())
+    seen += QString::fromStdString(step.key) == live.step();
+  EXPECT_EQ(seen, 1) << "a step of the sheet as it was";
+}
+
 TEST(Window, KeysAreNamedInItsLanguage) {
   {
     WholeWindow whole("es");

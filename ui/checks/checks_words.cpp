@@ -259,10 +259,11 @@ void ChecksPlace::showFindings(sheet::UnitId unit) {
 }
 
 fittings::StageMark ChecksPlace::mark() const {
-  if (!job_ || steps_.empty()) return {paint::Severity::notMeasured, 0};
+  const auto steps = stepsNow();
+  if (!job_ || steps.empty()) return {paint::Severity::notMeasured, 0};
   paint::Severity worst = paint::Severity::right;
   int open = 0, wrong = 0;
-  for (const auto& step : steps_) {
+  for (const auto& step : steps) {
     const job::Reading* counts = job::standing(job_->job(), step.key);
     if (!counts || !counts->skippedBecause.empty()) {
       open += isMeasured(step) ? 1 : 0;
