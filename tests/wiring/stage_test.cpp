@@ -245,6 +245,9 @@ TEST(Status, WhatThePointerShowsIsSaidAndOnFocusToo) {
                    Qt::NoButton, Qt::NoModifier);
   QApplication::sendEvent(desk.diagram().viewport(), &move);
   const QString hovered = desk.said;
+  desk.said.clear();
+  QApplication::sendEvent(desk.diagram().viewport(), &move);
+  EXPECT_TRUE(desk.said.isEmpty()) << "said again at every step of the pointer";
   EXPECT_TRUE(hovered.contains(QStringLiteral("YE"))) << hovered.toStdString();
   desk.said.clear();
   desk.diagram().setFocus(Qt::TabFocusReason);

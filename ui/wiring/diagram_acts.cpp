@@ -154,21 +154,18 @@ void DiagramView::selectUnder(const Under& under, bool more) {
 }
 
 /// Whatever the pointer shows, the status bar says.
-void DiagramView::tell(const Under& under) {
+QString DiagramView::sentenceOf(const Under& under) const {
   if (under.spot) {
     const Spot& spot = picture_.spots()[*under.spot];
-    if (const auto ends = picture_.endsAt(spot); !ends.empty())
-      Q_EMIT say(hand_.spoken(ends.front().conductor));
-    else if (spot.terminal)
-      Q_EMIT say(hand_.spoken(*spot.terminal));
-  } else if (under.conductor) {
-    Q_EMIT say(hand_.spoken(*under.conductor));
-  } else if (const auto* cable = under.cable ? hand_.sheet().cables.find(*under.cable) : nullptr) {
-    Q_EMIT say(hand_.words("spoken.cable",
-                           {{"cable", hand_.cableName(*cable)}, {"landed", hand_.cableCount(*under.cable)}}));
-  } else if (under.unit) {
-    Q_EMIT say(hand_.unitName(*under.unit));
+    const auto ends = picture_.endsAt(spot);
+    if (!ends.empty()) return hand_.spoken(ends.front().conductor);
+    return spot.terminal ? hand_.spoken(*spot.terminal) : QString();
   }
+  if (under.conductor) return hand_.spoken(*under.conductor);
+  if (const auto* cable = under.cable ? hand_.sheet().cables.find(*under.cable) : nullptr)
+    return hand_.words("spoken.cable",
+                       {{"cable", hand_.cableName(*cable)}, {"landed", hand_.cableCount(*under.cable)}});
+  return under.unit ? hand_.unitName(*under.unit) : QString();
 }
 
 std::optional<sheet::UnitId> DiagramView::unitUnder(const Under& under) const {
@@ -210,7 +207,7 @@ void DiagramView::tellFocus() {
   if (!focus_) return;
   Under under;
   under.spot = picture_.indexOf(*focus_);
-  if (under.spot) tell(under);
+  if (const QString sentence = sentenceOf(under); !sentence.isEmpty()) Q_EMIT say(sentence);
 }
 
 }  // namespace ww::wiring

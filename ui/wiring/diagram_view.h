@@ -74,7 +74,7 @@ class DiagramView : public QAbstractScrollArea {
   void choose();
   void pick(EndRef end);
   void dropOn(const Spot& spot);
-  void tell(const Under& under);
+  QString sentenceOf(const Under& under) const;
   void tellFocus();
   std::optional<sheet::UnitId> unitUnder(const Under& under) const;
   /// The unit of the screw or end that has the keyboard.
@@ -100,6 +100,7 @@ class DiagramView : public QAbstractScrollArea {
   std::optional<QPointF> pressed_, pointer_;  ///< on screen; in the diagram
   std::optional<QPoint> panFrom_;
   bool dragging_ = false;
+  QString pointedAt_;  ///< what the pointer shows, said once
 };
 
 }  // namespace ww::wiring
