@@ -131,6 +131,24 @@ TEST(BadInput, TheSameJobInTwoWindowsIsTold) {
   })) << said(second);
 }
 
+TEST(BadInput, WhatIsHalfTypedIsKeptWhenAKeyLeadsAway) {
+  WholeWindow whole;
+  whole.bench->startNew();
+  whole.window->showStage(std::string("site"));
+  whole.type(QStringLiteral("9 mill road"));
+  whole.press(Qt::Key_N, Qt::ControlModifier);
+  ASSERT_TRUE(whole.bench->job());
+  EXPECT_EQ(whole.bench->job()->job().site.address, "");
+  whole.window->showStage(std::string("site"));
+  whole.type(QStringLiteral("11 mill road"));
+  whole.window->close();
+  EXPECT_EQ(whole.bench->job()->job().site.address, "11 mill road");
+  EXPECT_TRUE(whole.asked.isEmpty());
+  whole.bench->putAway();
+  EXPECT_TRUE(testing::waitFor([&] { return whole.window->jobsPage().countText().startsWith("2 of 2"); }))
+      << whole.window->jobsPage().countText().toStdString();
+}
+
 TEST(BadInput, NonsenseInFieldsIsToldOrKeptAndNeverBreaksAJob) {
   WholeWindow whole;
   whole.bench->openFile(QString::fromUtf8(kJob));

@@ -36,6 +36,7 @@ void everyWindow(WholeWindow& whole, Look lookAt) {
   EXPECT_TRUE(whole.settled());
   look(*whole.window, "jobs");
   whole.bench->useDemo(false);
+  EXPECT_TRUE(testing::waitFor([&] { return whole.window->jobsPage().countText().startsWith(u'0'); }));
   look(*whole.window, "jobs, empty");
   whole.bench->openFile(QString::fromUtf8(kJob));
   ASSERT_TRUE(whole.bench->job());

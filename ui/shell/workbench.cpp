@@ -5,6 +5,7 @@
 #include <QFileDialog>
 #include <QMessageBox>
 #include <QMetaObject>
+#include <QPointer>
 #include <algorithm>
 
 #include "wording/sentences.h"
@@ -219,7 +220,15 @@ void Workbench::putAway() {
   Q_EMIT jobChanged();
 }
 
+void Workbench::takeTyped() {
+  const QPointer<QWidget> field = QApplication::focusWidget();
+  if (!open_ || !field) return;
+  field->clearFocus();
+  if (field) field->setFocus(Qt::OtherFocusReason);
+}
+
 bool Workbench::flushed(QWidget* parent) {
+  takeTyped();
   if (!open_ || savedKind_ == SavedState::Kind::none || savedKind_ == SavedState::Kind::saved) return true;
   if (autosave_ && autosave_->flush()) return true;
   return world_.leaveUnsaved(parent, sentence("leave-unsaved", {{"why", failure_}}));

@@ -80,6 +80,8 @@ class Workbench : public QObject {
 
  private:
   /// `before`: the job a new visit was made of; a stored job finds its own.
+  /// A field keeps what was typed when it is left; a key that leads away does not leave it.
+  void takeTyped();
   void put(job::Job job, const history::Version& version, const std::optional<history::JobRef>& before = {});
   /// The newest visit with readings among those to the site of `ref` but for `without`.
   std::optional<job::Job> formerVisit(const history::JobRef& ref, const std::string& without) const;

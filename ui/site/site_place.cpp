@@ -67,6 +67,14 @@ SitePlace::SitePlace(const session::Surroundings& surroundings, QWidget* parent)
   refresh();
 }
 
+/// A field that loses the keyboard as it goes still asks the place for its text.
+SitePlace::~SitePlace() {
+  blockSignals(true);  // who listens may be going too
+  setJob(nullptr);
+  delete left_;
+  delete right_;
+}
+
 QWidget* SitePlace::sitePane() {
   auto* pane = new QWidget;
   fittings::setRole(pane, "panel");

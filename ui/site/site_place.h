@@ -25,6 +25,7 @@ class SitePlace : public fittings::Place {
   Q_OBJECT
  public:
   SitePlace(const session::Surroundings& surroundings, QWidget* parent = nullptr);
+  ~SitePlace() override;
 
   void setJob(session::OpenJob* job) override;
   void enter() override;
