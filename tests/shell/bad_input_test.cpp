@@ -220,6 +220,10 @@ TEST_P(Removal, OfAUnitWithLandedConductorsHasAWayBack) {
   whole.window->undoBar().button()->click();
   EXPECT_EQ(whole.bench->job()->sheet(), before);
   EXPECT_FALSE(whole.window->undoBar().isVisible());
+  whole.bench->undo();
+  whole.window->undoBar().offer(QStringLiteral("Gone."), {});
+  whole.bench->startNew();
+  EXPECT_FALSE(whole.window->undoBar().isVisible()) << "offered to another job";
 }
 
 INSTANTIATE_TEST_SUITE_P(In, Removal, ::testing::Values("en", "es", "pseudo"),

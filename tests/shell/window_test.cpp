@@ -122,6 +122,21 @@ TEST(Window, WhatTheStatusLineSaysIsAnnounced) {
   EXPECT_EQ(whole.desk.spoken, QStringList{"Three."});
 }
 
+TEST(Window, TheJobOneComesFromIsInFrontInTheList) {
+  WholeWindow whole;
+  for (const char* job : {kJob, WIREWRIGHT_DEMO_DATA_DIR "/larkmoor-g-heat-pump.json",
+                          WIREWRIGHT_DEMO_DATA_DIR "/larkmoor-b-electric-air-handler.json"}) {
+    whole.bench->openFile(QString::fromUtf8(job));
+    const std::string address = whole.bench->job()->job().site.unit;
+    whole.bench->putAway();
+    EXPECT_TRUE(testing::waitFor([&] {
+      for (const QLabel* label : whole.window->jobsPage().findChildren<QLabel*>())
+        if (label->isVisible() && label->text().endsWith(QString::fromStdString(address))) return true;
+      return false;
+    })) << job;
+  }
+}
+
 TEST(Window, EscGoesOneLevelOutToTheJobs) {
   WholeWindow whole;
   whole.bench->openFile(QString::fromUtf8(kJob));

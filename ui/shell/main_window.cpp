@@ -172,9 +172,11 @@ void MainWindow::takeJob() {
   for (const Stage& stage : stages_)
     if (stage.place) stage.place->setJob(job);
   top_->setJob(job);
+  undoBar_->lapse();  // what it offers belongs to what was in front
   refreshStatus();
   if (job) {
     rail_->refresh();
+    jobs_->choose(job->job().id);
     showStage(job->job().stage);
     return;
   }
