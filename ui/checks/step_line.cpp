@@ -67,35 +67,40 @@ double StepLine::widthOf(const Stand& stand, bool counted) const {
 void StepLine::arrange() {
   boxes_.clear();
   if (stands_.empty()) return;
-  const double room = width() - QFontMetricsF(nameFont(true)).horizontalAdvance(left_) - 2 * kPad * scale();
+  const QFontMetricsF bold(nameFont(true));
+  const double room = width() - bold.horizontalAdvance(left_) - 2 * kPad * scale();
   size_t at = 0;
   for (size_t i = 0; i < stands_.size(); ++i)
     if (holds(stands_[i])) at = i;
-  std::vector<char> counted(stands_.size(), 1);
-  const auto total = [&] {
-    double sum = 0;
-    for (size_t i = 0; i < stands_.size(); ++i) sum += widthOf(stands_[i], counted[i]);
-    return sum;
+  // Every width is measured once: the line is set anew at every reading.
+  std::vector<double> inFull, counted;
+  double total = 0;
+  for (const Stand& stand : stands_) {
+    inFull.push_back(widthOf(stand, false));
+    counted.push_back(widthOf(stand, true));
+    total += counted.back();
+  }
+  std::vector<char> full(stands_.size(), 0);
+  const auto open = [&](size_t stand) {
+    full[stand] = 1;
+    total += inFull[stand] - counted[stand];
   };
   // In full: the stand in hand, then its neighbours outwards as long as there is room.
-  counted[at] = 0;
+  open(at);
   for (size_t reach = 1; reach < stands_.size(); ++reach)
-    for (const auto next : {at + reach, at - reach}) {
-      if (next >= stands_.size()) continue;  // wraps below zero
-      counted[next] = 0;
-      if (total() > room) counted[next] = 1;
-    }
+    for (const auto next : {at + reach, at - reach})
+      if (next < stands_.size() && total + inFull[next] - counted[next] <= room) open(next);  // wraps below 0
+  const auto widthAt = [&](size_t stand) { return full[stand] ? inFull[stand] : counted[stand]; };
   // Still too wide: the line begins so far left that the stand in hand is seen.
   double x = 0;
   double before = 0;
-  for (size_t i = 0; i <= at; ++i) before += widthOf(stands_[i], counted[i]);
-  if (total() > room) x = std::min(0.0, room - before - (at + 1 < stands_.size() ? 60 : 0));
+  for (size_t i = 0; i <= at; ++i) before += widthAt(i);
+  if (total > room) x = std::min(0.0, room - before - (at + 1 < stands_.size() ? 60 : 0));
   for (size_t i = 0; i < stands_.size(); ++i) {
-    const double wide = widthOf(stands_[i], counted[i]);
-    Box box{QRectF(x, 0, wide, height()), i, counted[i] != 0, {}};
-    double mark =
-        x + (kPad + kGap) * scale() + QFontMetricsF(nameFont(true)).horizontalAdvance(stands_[i].name);
-    for (size_t n = 0; n < stands_[i].marks.size() && !box.counted; ++n) {
+    const double wide = widthAt(i);
+    Box box{QRectF(x, 0, wide, height()), i, full[i] == 0, {}};
+    double mark = x + (kPad + kGap) * scale() + bold.horizontalAdvance(stands_[i].name);
+    for (size_t n = 0; n < stands_[i].marks.size() && full[i]; ++n) {
       const bool here = stands_[i].first + n == current_;
       const double w = (here ? kPitch + 10 : kPitch) * scale();
       box.marks.push_back({mark, 0, w, double(height())});
