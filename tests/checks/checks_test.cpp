@@ -264,6 +264,37 @@ TEST_F(Checks, ARetakeSupersedesAndBothStay) {
   EXPECT_TRUE(place.panel()->earlier().contains("500"));
 }
 
+TEST_F(Checks, TheVisitBeforeStandsBesideAndIsNeverFilledIn) {
+  walkTo(Measure::ohms);
+  const checklist::Step step = here();
+  EXPECT_FALSE(place.panel()->bar()->former());
+  job::Job former;
+  former.visit = "2023-10-04";
+  job::Reading then;
+  then.id = desk.nextId();
+  then.step = step.key;
+  then.entered = "1.7";
+  then.value = 1.7;
+  then.unit = "ohm";
+  former.readings = {then};
+  open->setFormer(former);
+  place.setJob(open.get());
+  walkTo(step.key);
+  EXPECT_EQ(place.panel()->bar()->former(), 1.7);
+  EXPECT_TRUE(place.panel()->former().contains(desk.around.language.day("2023-10-04")));
+  EXPECT_TRUE(place.panel()->former().contains("1.7")) << place.panel()->former().toStdString();
+  EXPECT_TRUE(field()->text().isEmpty());
+  // The old reading stays beside the new one and is no part of the job.
+  enter(inBand());
+  ASSERT_EQ(job().readings.size(), 1u);
+  place.bring(QString::fromStdString(step.key));
+  EXPECT_TRUE(place.panel()->earlier().contains("Here:")) << place.panel()->earlier().toStdString();
+  EXPECT_TRUE(place.panel()->former().contains("1.7"));
+  press(Qt::Key_PageDown);
+  EXPECT_EQ(place.panel()->former(), "") << "of another step";
+  EXPECT_FALSE(place.panel()->bar()->former());
+}
+
 TEST_F(Checks, StrikingOutWantsAReasonAndUndoNeverTakesAReading) {
   walkTo(Measure::ohms);
   const std::string key = here().key;

@@ -176,5 +176,20 @@ TEST(Matches, AreBeginningsOfWordsWhateverCaseAndAccent) {
   EXPECT_EQ(matchesIn("", "x"), Found{});
 }
 
+TEST(Rows, LongWordsOfASystemStandInTwoLines) {
+  const QFontMetrics metrics(testing::widgetApplication().font());
+  const QString text = QStringLiteral("G Heat pump with electric auxiliary heat");
+  const int whole = metrics.horizontalAdvance(text);
+  EXPECT_EQ(inTwoLines(text, metrics, whole), text);
+  const QStringList two = inTwoLines(text, metrics, whole * 3 / 4).split(u'\n');
+  ASSERT_EQ(two.size(), 2);
+  EXPECT_EQ(two.join(u' '), text);
+  const QStringList cut = inTwoLines(text, metrics, whole / 3).split(u'\n');
+  ASSERT_EQ(cut.size(), 2);
+  EXPECT_TRUE(cut[1].endsWith(QChar(0x2026)));
+  for (const QString& line : two + cut) EXPECT_LE(metrics.horizontalAdvance(line), whole * 3 / 4);
+  EXPECT_FALSE(inTwoLines(QStringLiteral("Unbreakable"), metrics, 20).contains(u'\n'));
+}
+
 }  // namespace
 }  // namespace ww::jobs

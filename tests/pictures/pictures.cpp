@@ -2,10 +2,12 @@
 // Every place of the window as a picture, in both themes, both languages and two screens: ww_pictures FOLDER
 #include <QDir>
 #include <QProcess>
+#include <QPushButton>
 #include <cstdio>
 
 #include "checks/checks_place.h"
 #include "job/document_file.h"
+#include "report/report_place.h"
 #include "shell/keys_dialog.h"
 #include "shell/settings_dialog.h"
 #include "support/whole_window.h"
@@ -40,6 +42,27 @@ void acknowledge(WholeWindow& whole) {
     whole.bench->job()->acknowledge({whole.desk.nextId(), cautions, "M. Ode", whole.desk.time});
 }
 
+/// The first step of that kind at the stage, with something typed, and Enter where that is asked about.
+void measure(WholeWindow& whole, const std::string& stage, ww::checklist::Measure kind,
+             const QString& typed) {
+  whole.window->showStage(stage);
+  for (const auto& step : whole.bench->job()->steps())
+    if (step.measure == kind && (step.phase == ww::checklist::Phase::dead) == (stage == "dead")) {
+      whole.window->place()->bring(QString::fromStdString(step.key));
+      break;
+    }
+  whole.type(typed);
+  if (stage == "dead") whole.press(Qt::Key_Return);
+}
+
+/// The sheet that is signed on, once the pages are made.
+void sign(WholeWindow& whole) {
+  whole.window->showStage("report");
+  auto& place = static_cast<ww::report::ReportPlace&>(*whole.window->place());
+  whole.press(Qt::Key_Return, Qt::ControlModifier);
+  (void)ww::testing::waitFor([&] { return place.closeSheet()->isVisible(); });
+}
+
 void shootAll(const QString& language, ww::paint::ThemeName theme, const Shot& shot, QSize size) {
   ww::fittings::dress(ww::testing::widgetApplication(), ww::paint::theme(theme));
   WholeWindow whole(language.toStdString(), theme, {}, size);
@@ -51,14 +74,28 @@ void shootAll(const QString& language, ww::paint::ThemeName theme, const Shot& s
   whole.bench->useDemo(false);
   whole.bench->openFile(demo("larkmoor-g-heat-pump.json"));
   shootStages(whole, shot, QStringLiteral("g"));
-  acknowledge(whole);
+  const std::string closed = whole.bench->job()->job().id;
+  sign(whole);
+  shot.keep(*whole.window, QStringLiteral("report-sign"));
+  whole.desk.time = "2027-03-12T10:42:00-05:00";
+  whole.bench->callBack(closed);
   whole.window->showStage("dead");
+  shot.keep(*whole.window, QStringLiteral("dead-cautions"));
+  acknowledge(whole);
+  measure(whole, "dead", ww::checklist::Measure::ohms, QStringLiteral("500"));
   shot.keep(*whole.window, QStringLiteral("dead-step"));
-  whole.window->showStage("live");
+  measure(whole, "live", ww::checklist::Measure::acVolts, QStringLiteral("2.4"));
   shot.keep(*whole.window, QStringLiteral("live-step"));
   whole.window->setLarge(true);
   shot.keep(*whole.window, QStringLiteral("live-large"));
   whole.window->setLarge(false);
+  whole.press(Qt::Key_Escape);
+  measure(whole, "live", ww::checklist::Measure::look, {});
+  shot.keep(*whole.window, QStringLiteral("live-look"));
+  whole.bench->putAway();
+  whole.settled();
+  QTest::qWait(300);
+  shot.keep(*whole.window, QStringLiteral("jobs-visits"));
   whole.bench->openFile(demo("larkmoor-a-swapped-at-furnace.json"));
   whole.window->showStage("wiring");
   whole.bench->job()->setCall("fan");
@@ -66,6 +103,23 @@ void shootAll(const QString& language, ww::paint::ThemeName theme, const Shot& s
   whole.press(Qt::Key_F3);
   QTest::qWait(1000);  // mends are searched beside
   shot.keep(*whole.window, QStringLiteral("wiring-findings"));
+  whole.press(Qt::Key_Escape);
+  whole.press(Qt::Key_F8);
+  shot.keep(*whole.window, QStringLiteral("wiring-listing"));
+  whole.press(Qt::Key_F8);
+  whole.press(Qt::Key_Insert);
+  shot.keep(*whole.window, QStringLiteral("wiring-insert"));
+  whole.press(Qt::Key_Escape);
+  sign(whole);
+  shot.keep(*whole.window, QStringLiteral("report-close"));
+  whole.window->showStage("site");
+  for (QPushButton* button : whole.window->place()->findChildren<QPushButton*>())
+    if (button->accessibleName().contains(u':') && button->isVisible()) {
+      button->click();
+      break;
+    }
+  QTest::qWait(500);
+  shot.keep(*whole.window, QStringLiteral("site-removed"));
   whole.bench->startNew();
   shot.keep(*whole.window, QStringLiteral("site-new"));
   ww::shell::SettingsDialog settings(whole.desk.around, whole.window.get());

@@ -9,6 +9,7 @@
 #include "shell/settings_dialog.h"
 #include "support/walk.h"
 #include "support/whole_window.h"
+#include "wiring/wiring_place.h"
 
 namespace ww::shell {
 namespace {
@@ -18,13 +19,24 @@ using testing::WholeWindow;
 
 const char* const kJob = WIREWRIGHT_DEMO_DATA_DIR "/larkmoor-a-swapped-at-furnace.json";
 
+bool waitForMends(WholeWindow& whole) {
+  auto& wiring = static_cast<wiring::WiringPlace&>(*whole.window->place());
+  return testing::waitFor([&] { return !wiring.findings().searching(); });
+}
+
 /// Does something with the start page, every stage of a job, and every dialog.
 template <class Look>
-void everyWindow(WholeWindow& whole, Look look) {
+void everyWindow(WholeWindow& whole, Look lookAt) {
+  // A frame is painted once what was put in its layouts has found its places.
+  const auto look = [&](QWidget& window, const std::string& where) {
+    QApplication::processEvents();
+    lookAt(window, where);
+  };
   whole.bench->useDemo(true);
   EXPECT_TRUE(whole.settled());
   look(*whole.window, "jobs");
   whole.bench->useDemo(false);
+  EXPECT_TRUE(testing::waitFor([&] { return whole.window->jobsPage().countText().startsWith(u'0'); }));
   look(*whole.window, "jobs, empty");
   whole.bench->openFile(QString::fromUtf8(kJob));
   ASSERT_TRUE(whole.bench->job());
@@ -32,6 +44,11 @@ void everyWindow(WholeWindow& whole, Look look) {
     whole.window->showStage(i);
     look(*whole.window, whole.window->stages()[i].id);
   }
+  whole.window->showStage(std::string("wiring"));
+  whole.press(Qt::Key_F3);
+  EXPECT_TRUE(waitForMends(whole));
+  look(*whole.window, "wiring, findings");
+  whole.press(Qt::Key_Escape);
   for (const char* cautions : {"dead", "live"}) {
     if (whole.bench->job()->acknowledge({whole.desk.nextId(), cautions, "M. Ode", whole.desk.time})) {
       whole.window->showStage(std::string(cautions));
@@ -87,7 +104,8 @@ TEST_P(Texts, AreWhole) {
 
 INSTANTIATE_TEST_SUITE_P(At, Texts,
                          ::testing::Values(Sight{"English100", "en", 1}, Sight{"Spanish100", "es", 1},
-                                           Sight{"English150", "en", 1.5}, Sight{"Spanish200", "es", 2}),
+                                           Sight{"English150", "en", 1.5}, Sight{"Spanish200", "es", 2},
+                                           Sight{"Pseudo100", "pseudo", 1}),
                          [](const auto& sight) { return std::string(sight.param.name); });
 
 TEST(Keys, MeanOneThingInOneContext) {

@@ -4,18 +4,25 @@
 
 #include <gtest/gtest.h>
 
+#include <QAccessible>
 #include <QComboBox>
+#include <QLabel>
 #include <QLineEdit>
 #include <QProcess>
 #include <QPushButton>
 #include <QTableWidget>
 #include <QToolButton>
 
+#include "checks/checks_place.h"
+#include "fittings/announce.h"
+#include "fittings/pieces.h"
 #include "shell/program.h"
 #include "shell/settings_dialog.h"
 #include "shell/status_line.h"
 #include "shell/top_bar.h"
+#include "site/site_place.h"
 #include "support/whole_window.h"
+#include "wiring/wiring_place.h"
 
 namespace ww::shell {
 namespace {
@@ -67,6 +74,69 @@ TEST(Window, F6GoesRoundThePanesAndBack) {
   EXPECT_NE(QApplication::focusWidget(), met.back());
 }
 
+TEST(Window, OpenUnitLeadsToItsCardAtSite) {
+  WholeWindow whole;
+  whole.bench->openFile(QString::fromUtf8(kJob));
+  whole.window->resize(1280, 560);
+  for (const char* tag : {"O", "F"}) {
+    whole.press(Qt::Key_2, Qt::AltModifier);
+    auto& wiring = static_cast<wiring::WiringPlace&>(*whole.window->place());
+    const auto unit = wiring.hand().sheet().unitByTag(tag)->id;
+    const auto& spots = wiring.diagram().picture().spots();
+    const auto spot = std::find_if(spots.begin(), spots.end(), [&](const wiring::Spot& one) {
+      return one.terminal && one.terminal->unit == unit;
+    });
+    ASSERT_NE(spot, spots.end());
+    wiring.diagram().setFocus();
+    wiring.diagram().focusOn(*spot);
+    whole.press(Qt::Key_O);
+    auto* site = dynamic_cast<site::SitePlace*>(whole.window->place());
+    ASSERT_TRUE(site) << tag;
+    const auto& cards = site->cards();
+    const auto card = std::find_if(cards.begin(), cards.end(),
+                                   [&](const site::UnitCard* one) { return one->unit() == unit; });
+    ASSERT_NE(card, cards.end());
+    QWidget* field = (*card)->fields().front()->editor();
+    EXPECT_EQ(QApplication::focusWidget(), field) << tag;
+    EXPECT_FALSE(field->visibleRegion().isEmpty()) << tag << ": the card is not scrolled to";
+  }
+}
+
+TEST(Window, WhatIsAnnouncedIsTheNameOfSomethingAndTakesNoFocus) {
+  WholeWindow whole;
+  for (const char* sentence : {"One.", "Two."}) {
+    fittings::announce(*whole.window, QLatin1String(sentence));
+    auto* speaker = whole.window->findChild<QWidget*>(QStringLiteral("announcer"));
+    ASSERT_TRUE(speaker);
+    QAccessibleInterface* heard = QAccessible::queryAccessibleInterface(speaker);
+    EXPECT_EQ(heard->text(QAccessible::Name), QLatin1String(sentence));
+    EXPECT_EQ(heard->role(), QAccessible::AlertMessage);
+    EXPECT_FALSE(heard->state().invisible);
+  }
+  EXPECT_EQ(QApplication::focusWidget(), whole.window->jobsPage().searchField());
+}
+
+TEST(Window, WhatTheStatusLineSaysIsAnnounced) {
+  WholeWindow whole;
+  whole.window->status().say(QStringLiteral("Three."));
+  EXPECT_EQ(whole.desk.spoken, QStringList{"Three."});
+}
+
+TEST(Window, TheJobOneComesFromIsInFrontInTheList) {
+  WholeWindow whole;
+  for (const char* job : {kJob, WIREWRIGHT_DEMO_DATA_DIR "/larkmoor-g-heat-pump.json",
+                          WIREWRIGHT_DEMO_DATA_DIR "/larkmoor-b-electric-air-handler.json"}) {
+    whole.bench->openFile(QString::fromUtf8(job));
+    const std::string address = whole.bench->job()->job().site.unit;
+    whole.bench->putAway();
+    EXPECT_TRUE(testing::waitFor([&] {
+      for (const QLabel* label : whole.window->jobsPage().findChildren<QLabel*>())
+        if (label->isVisible() && label->text().endsWith(QString::fromStdString(address))) return true;
+      return false;
+    })) << job;
+  }
+}
+
 TEST(Window, EscGoesOneLevelOutToTheJobs) {
   WholeWindow whole;
   whole.bench->openFile(QString::fromUtf8(kJob));
@@ -113,6 +183,95 @@ TEST(Window, LargeModeEnlargesWhatIsRead) {
   EXPECT_TRUE(whole.window->rail().folded());
   whole.press(Qt::Key_F11);
   EXPECT_FALSE(whole.window->large());
+}
+
+/// The live checks of a call back, past their cautions, at the first reading.
+checks::ChecksPlace& firstLiveReading(WholeWindow& whole) {
+  whole.bench->openFile(QString::fromUtf8(kJob));
+  whole.bench->callBack(whole.bench->job()->job().id);
+  whole.bench->job()->acknowledge({whole.desk.nextId(), "live", "M. Ode", whole.desk.time});
+  whole.window->showStage(std::string("live"));
+  for (const auto& step : whole.bench->job()->steps())
+    if (step.measure == checklist::Measure::acVolts) {
+      whole.window->place()->bring(QString::fromStdString(step.key));
+      break;
+    }
+  QCoreApplication::processEvents();
+  return static_cast<checks::ChecksPlace&>(*whole.window->place());
+}
+
+TEST(Window, TheReadingHasRoomForItsFiguresAndLargeModeEnlargesTheStep) {
+  WholeWindow whole;
+  checks::ChecksPlace& place = firstLiveReading(whole);
+  ASSERT_TRUE(QApplication::focusWidget() == place.panel()->reading());
+  const auto figures = [&] {
+    return place.panel()->reading()->fontMetrics().tightBoundingRect("8").height();
+  };
+  const auto stand = [&] {
+    int high = 0;
+    for (const QLabel* label : place.panel()->findChildren<QLabel*>())
+      if (label->text() == place.panel()->stand()) high = label->fontMetrics().height();
+    return high;
+  };
+  const auto strip = [&] { return place.panel()->findChild<checks::StripView*>()->width(); };
+  const int before = figures(), standBefore = stand(), stripBefore = strip();
+  EXPECT_GE(place.panel()->reading()->height(), fittings::kReadingField);
+  EXPECT_GE(before, 28) << "40 px of type";
+  whole.press(Qt::Key_F11);
+  QCoreApplication::processEvents();
+  EXPECT_GE(figures(), before * 9 / 5) << "72 px of type";
+  EXPECT_GE(place.panel()->reading()->height(), figures() + 20);
+  EXPECT_GT(stand(), standBefore * 13 / 10);
+  EXPECT_GT(strip(), stripBefore * 13 / 10);
+  whole.press(Qt::Key_F11);
+  QCoreApplication::processEvents();
+  EXPECT_EQ(figures(), before);
+  EXPECT_EQ(strip(), stripBefore);
+}
+
+TEST(Window, AStageThatIsNotSeenIsRightWhenItIs) {
+  WholeWindow whole;
+  whole.bench->openFile(QStringLiteral(WIREWRIGHT_DEMO_DATA_DIR "/larkmoor-a-swapped-at-furnace.json"));
+  for (const char* cautions : {"dead", "live"})
+    whole.bench->job()->acknowledge({whole.desk.nextId(), cautions, "M. Ode", whole.desk.time});
+  whole.window->showStage(std::string("live"));
+  auto& live = static_cast<checks::ChecksPlace&>(*whole.window->place());
+  const auto liveSteps = [&] {
+    const auto& steps = whole.bench->job()->steps();
+    return std::count_if(steps.begin(), steps.end(), [](const checklist::Step& step) {
+      return step.phase != checklist::Phase::dead &&
+             (step.measure == checklist::Measure::ohms || step.measure == checklist::Measure::acVolts);
+    });
+  };
+  const auto before = liveSteps();
+  EXPECT_EQ(live.mark().count, before);
+  whole.window->showStage(std::string("wiring"));
+  auto& wiring = static_cast<wiring::WiringPlace&>(*whole.window->place());
+  const sheet::Sheet& sheet = wiring.hand().sheet();
+  wiring.hand().select({{}, {}, {}, sheet.unitByTag("O")->id});
+  for (int times = 0; times < 2; ++times) wiring.hand().deleteSelected();
+  ASSERT_LT(liveSteps(), before);
+  EXPECT_EQ(live.mark().count, liveSteps());
+  QCoreApplication::processEvents();
+  EXPECT_TRUE(whole.window->rail().buttonOf(3)->text().endsWith(QString::number(liveSteps())))
+      << whole.window->rail().buttonOf(3)->text().toStdString();
+  whole.window->showStage(std::string("live"));
+  EXPECT_FALSE(live.step().isEmpty());
+  int seen = 0;
+  for (const auto& step : whole.bench->job()->steps())
+    seen += QString::fromStdString(step.key) == live.step();
+  EXPECT_EQ(seen, 1) << "a step of the sheet as it was";
+}
+
+TEST(Window, KeysAreNamedInItsLanguage) {
+  {
+    WholeWindow whole("es");
+    EXPECT_EQ(fittings::keyText(Qt::CTRL | Qt::Key_PageDown), QStringLiteral("Ctrl+AvPág"));
+    EXPECT_EQ(fittings::keyText(Qt::SHIFT | Qt::Key_Delete), QStringLiteral("Mayús+Supr"));
+  }
+  WholeWindow whole("en");
+  EXPECT_EQ(fittings::keyText(Qt::CTRL | Qt::Key_PageDown), "Ctrl+PgDn");
+  EXPECT_EQ(fittings::keyText(Qt::Key_Return), "Enter");
 }
 
 TEST(Preferences, OfTheDialogAreKept) {

@@ -141,6 +141,9 @@ TEST(Workbench, CallBackIsANewVisitWithTheSheetAsFound) {
   EXPECT_EQ(after.stage, "live");
   EXPECT_EQ(after.visit, "2027-03-12");
   EXPECT_TRUE(after.readings.empty());
+  ASSERT_TRUE(desk.bench->job()->former());
+  EXPECT_FALSE(before.readings.empty());
+  EXPECT_EQ(*desk.bench->job()->former(), before);
   ASSERT_TRUE(after.asFound);
   EXPECT_EQ(*after.asFound, *job::currentSheet(before));
   EXPECT_TRUE(desk.saved());
@@ -148,6 +151,15 @@ TEST(Workbench, CallBackIsANewVisitWithTheSheetAsFound) {
   ASSERT_TRUE(preview);
   EXPECT_EQ(preview->visits.size(), 2u);
   EXPECT_TRUE(preview->visits.back().inFront);
+  // Found again when the new visit is taken up another day; the old one has none before it.
+  const std::string fresh = after.id;
+  desk.bench->putAway();
+  desk.bench->open(fresh);
+  ASSERT_TRUE(desk.bench->job()->former());
+  EXPECT_EQ(desk.bench->job()->former()->readings, before.readings);
+  desk.bench->putAway();
+  desk.bench->open(before.id);
+  EXPECT_FALSE(desk.bench->job()->former());
 }
 
 TEST(Workbench, DuplicateKeepsTheSheetAndNotTheSite) {

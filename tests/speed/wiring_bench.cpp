@@ -9,11 +9,14 @@
 #include <algorithm>
 #include <chrono>
 
+#include "job/document_file.h"
+#include "job/job_json.h"
 #include "support/reference_sheets.h"
+#include "support/whole_window.h"
 #include "support/window.h"
 #include "wiring/wiring_place.h"
 
-using namespace ww;
+namespace ww {
 
 namespace {
 
@@ -81,6 +84,39 @@ void editUntilPainted(benchmark::State& state, const sheet::Sheet& sheet, bool b
   job.finishCheck();
 }
 
+/// The same in the whole window, every stage of which has been seen: nothing that hides may work meanwhile.
+void editInWindow(benchmark::State& state, const sheet::Sheet& sheet) {
+  testing::WholeWindow whole;
+  job::Job document;
+  document.id = whole.desk.nextId();
+  document.number = "2025-0312-01";
+  document.visit = "2025-03-12";
+  document.asFound = sheet;
+  for (const char* cautions : {"dead", "live"})
+    document.acknowledgements.push_back({whole.desk.nextId(), cautions, "M. Ode", whole.desk.time});
+  const QString file = whole.folder + QStringLiteral("/sheet.json");
+  if (job::saveFile(file.toStdString(), job::writeJob(document))) return state.SkipWithError("not written");
+  whole.bench->openFile(file);
+  for (size_t stage = 0; stage < whole.window->stages().size(); ++stage) {
+    whole.window->showStage(stage);
+    QApplication::processEvents();
+  }
+  whole.window->showStage(std::string("wiring"));
+  auto& place = static_cast<wiring::WiringPlace&>(*whole.window->place());
+  whole.bench->job()->setCall("cool1");
+  QImage surface(whole.window->size(), QImage::Format_ARGB32_Premultiplied);
+  const auto wire = whole.bench->job()->sheet().conductors.rows()[2];
+  bool loose = false;
+  for (auto _ : state) {
+    loose = !loose;
+    place.hand().land({wire.id, false}, loose ? sheet::Landing(sheet::Loose{}) : wire.endB);
+    whole.window->render(&surface);
+    state.PauseTiming();
+    QApplication::processEvents();
+    state.ResumeTiming();
+  }
+}
+
 const auto registered = [] {
   const auto add = [](const char* name, sheet::Sheet sheet, bool beside) {
     benchmark::RegisterBenchmark(name, [sheet = std::move(sheet), beside](benchmark::State& state) {
@@ -90,7 +126,11 @@ const auto registered = [] {
   add("editUntilPainted/furnace", testing::rowA(), false);
   add("editUntilPainted/heatPump", testing::rowG(), false);
   add("editUntilPainted/units199", manySystems(99, testing::rowA()), true);
+  benchmark::RegisterBenchmark("editUntilPainted/heatPumpInWindow", [](benchmark::State& state) {
+    editInWindow(state, testing::rowG());
+  })->Unit(benchmark::kMillisecond);
   return true;
 }();
 
 }  // namespace
+}  // namespace ww

@@ -29,6 +29,7 @@ struct WholeWindow {
       if (bound) bound(options);
     };
     world.ticks = [this] { return ticks; };
+    world.pace.again = std::chrono::milliseconds(20);
     bench = std::make_unique<shell::Workbench>(desk.around, folder, world);
     makeWindow(size);
     bench->openStore();

@@ -44,7 +44,8 @@ struct Desk {
                {},
                [this] { return time; },
                [this] { return nextId(); },
-               [this](const session::Preferences& kept) { around.preferences = kept; }} {
+               [this](const session::Preferences& kept) { around.preferences = kept; },
+               [this](const QString& sentence) { spoken << sentence; }} {
     widgetApplication();
   }
   Desk(const Desk&) = delete;
@@ -57,6 +58,7 @@ struct Desk {
 
   std::string time = "2025-03-12T10:42:00-05:00";
   unsigned ids = 0x1000;
+  QStringList spoken;  ///< what a screen reader was given to say at once
   session::Surroundings around;
 };
 

@@ -2,11 +2,14 @@
 // Calls, findings and their mends, the listing, what screen readers hear, and that no text is cut.
 #include <gtest/gtest.h>
 
+#include <QContextMenuEvent>
 #include <QHeaderView>
 #include <QLabel>
+#include <QMenu>
 #include <set>
 
 #include "wiring_desk.h"
+#include "wording/sentences.h"
 
 namespace ww {
 namespace {
@@ -81,6 +84,68 @@ TEST(Findings, F3GoesThroughThemAndShowsTheirPlaces) {
   EXPECT_FALSE(strip.shownText().isEmpty());
   EXPECT_TRUE(desk.place.stepOut());
   EXPECT_FALSE(strip.open());
+}
+
+TEST(Findings, ANewStopIsSpokenByItselfAndOnce) {
+  WiringDesk desk(testing::rowA(), job::SheetState::asFound);
+  QStringList& spoken = desk.desk.spoken;
+  EXPECT_TRUE(spoken.isEmpty());
+  desk.place.hand().apply(QStringLiteral("swap"), testing::rowASwapped());
+  ASSERT_EQ(spoken.size(), 1);
+  const verify::Finding* first = desk.job.openFindings().front();
+  ASSERT_EQ(first->severity, verify::Severity::stop);
+  EXPECT_TRUE(spoken.front().contains(
+      wording::findingTitle(desk.desk.around.language, *first, desk.place.hand().context())))
+      << spoken.front().toStdString();
+  // Another edit that leaves it there, and one that brings a finding which stops nothing.
+  desk.place.hand().land({desk.wire("1", 4), true}, sheet::Loose{});
+  EXPECT_EQ(spoken.size(), 1);
+  desk.job.undoStack().undo();
+  EXPECT_EQ(spoken.size(), 1);
+  // Gone and come back it is new again.
+  desk.job.undoStack().undo();
+  EXPECT_EQ(spoken.size(), 1);
+  desk.job.undoStack().redo();
+  EXPECT_EQ(spoken.size(), 2);
+}
+
+TEST(Findings, WhatAJobWasOpenedWithIsNotSpoken) {
+  WiringDesk desk(testing::rowASwapped(), job::SheetState::asFound);
+  EXPECT_TRUE(desk.desk.spoken.isEmpty());
+  desk.place.hand().apply(QStringLiteral("right"), testing::rowA());
+  desk.place.hand().apply(QStringLiteral("wrong"), testing::rowASwapped());
+  EXPECT_EQ(desk.desk.spoken.size(), 1);
+  desk.place.setJob(nullptr);
+  desk.place.setJob(&desk.job);
+  EXPECT_EQ(desk.desk.spoken.size(), 1);
+}
+
+TEST(Diagram, OpensTheUnitInFocusByKeyAndByMenu) {
+  WiringDesk desk(testing::rowA());
+  QStringList wanted;
+  QObject::connect(&desk.place, &fittings::Place::goTo,
+                   [&](const QString& stage, const QString& what) { wanted << stage + u' ' + what; });
+  const auto yellow = desk.wire("1", 2);
+  desk.diagram().setFocus();
+  desk.diagram().focusOn(wiring::EndRef{yellow, false});
+  desk.key(Qt::Key_O);
+  EXPECT_EQ(wanted, QStringList{"site F"});
+  const QPoint at = desk.diagram().onScreen(*desk.diagram().picture().anchorOf({yellow, true})).toPoint();
+  QContextMenuEvent asked(QContextMenuEvent::Mouse, at, desk.diagram().viewport()->mapToGlobal(at));
+  QApplication::sendEvent(desk.diagram().viewport(), &asked);
+  auto* menu = desk.diagram().findChild<QMenu*>();
+  ASSERT_TRUE(menu);
+  EXPECT_TRUE(
+      menu->actions().front()->text().contains(desk.place.hand().unitName(desk.sheet().unitByTag("T")->id)));
+  menu->actions().front()->trigger();
+  menu->close();
+  EXPECT_EQ(wanted, (QStringList{"site F", "site T"}));
+  // An end in the air belongs to the unit it is at.
+  desk.place.hand().land({yellow, false}, sheet::Loose{});
+  desk.diagram().focusOn(wiring::EndRef{yellow, false});
+  desk.key(Qt::Key_O);
+  EXPECT_EQ(wanted.back(), "site F");
+  EXPECT_EQ(wanted.size(), 3);
 }
 
 TEST(Mends, PreviewIsDashedAndApplyIsOneStep) {
@@ -180,6 +245,9 @@ TEST(Status, WhatThePointerShowsIsSaidAndOnFocusToo) {
                    Qt::NoButton, Qt::NoModifier);
   QApplication::sendEvent(desk.diagram().viewport(), &move);
   const QString hovered = desk.said;
+  desk.said.clear();
+  QApplication::sendEvent(desk.diagram().viewport(), &move);
+  EXPECT_TRUE(desk.said.isEmpty()) << "said again at every step of the pointer";
   EXPECT_TRUE(hovered.contains(QStringLiteral("YE"))) << hovered.toStdString();
   desk.said.clear();
   desk.diagram().setFocus(Qt::TabFocusReason);
@@ -243,7 +311,8 @@ TEST_P(Languages, NoTextIsCut) {
   QApplication::processEvents();
   for (const QWidget* widget : desk.place.findChildren<QWidget*>()) {
     if (!widget->isVisibleTo(&desk.place)) continue;
-    if (const auto* button = qobject_cast<const QAbstractButton*>(widget)) {
+    if (const auto* button = qobject_cast<const QAbstractButton*>(widget);
+        button && !button->text().isEmpty()) {
       EXPECT_GE(button->width(), button->sizeHint().width()) << button->text().toStdString();
     }
     const auto* label = qobject_cast<const QLabel*>(widget);

@@ -30,7 +30,7 @@ TEST(MendCommand, turnsTheSettingBack) {
   const auto first = runWw({"mend", kValve, "--json"}).json()["mends"][0];
   EXPECT_EQ(first["edits"][0]["kind"], "setting");
   EXPECT_EQ(first["edits"][0]["key"], "rvSense");
-  EXPECT_NE(runWw({"mend", kValve, "--lang", "es"}).out.find("las 7 llamadas"), std::string::npos);
+  EXPECT_NE(runWw({"mend", kValve, "--lang", "es"}).out.find("las 7 demandas"), std::string::npos);
 }
 
 TEST(MendCommand, hasNothingToSayOfAHealthySheet) {

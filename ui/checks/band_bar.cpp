@@ -31,6 +31,7 @@ void BandBar::setBand(const std::optional<checklist::Band>& band, const QString&
   band_ = band;
   unit_ = unit;
   mark_.reset();
+  former_.reset();
   update();
 }
 
@@ -39,10 +40,16 @@ void BandBar::setMark(const std::optional<Mark>& mark) {
   update();
 }
 
+void BandBar::setFormer(const std::optional<double>& value) {
+  former_ = value;
+  update();
+}
+
 double BandBar::most() const {
   double top = 1;
   if (band_) top = band_->open ? 2 * band_->low : std::max(band_->high * 1.03, band_->low + 1e-3);
   if (mark_ && !mark_->open) top = std::max(top, mark_->value * 1.05);
+  if (former_) top = std::max(top, *former_ * 1.05);
   const double step = niceStep(top);
   return std::ceil(top / step - 1e-9) * step;
 }
@@ -81,6 +88,10 @@ void BandBar::paintEvent(QPaintEvent*) {
     const double wide = painter.fontMetrics().horizontalAdvance(text);
     const double left = std::clamp(x(value) - wide / 2, 0.0, width() - wide - 1);
     painter.drawText(QPointF(left, kAxis + 26), text);
+  }
+  if (former_) {
+    painter.setPen(QPen(theme_.ink3, 3, Qt::SolidLine, Qt::FlatCap));
+    painter.drawLine(QPointF(x(*former_), kAxis - kBandHalf - 4), QPointF(x(*former_), kAxis + 3));
   }
   if (!mark_) return;
   const double at = mark_->open ? x(end) : x(mark_->value);

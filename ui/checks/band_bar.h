@@ -24,6 +24,9 @@ class BandBar : public QWidget {
   };
   void setMark(const std::optional<Mark>& mark);
   const std::optional<Mark>& mark() const { return mark_; }
+  /// The reading of the visit before: a grey tick on the same scale.
+  void setFormer(const std::optional<double>& value);
+  const std::optional<double>& former() const { return former_; }
   /// The figure at the right end of the scale.
   double most() const;
 
@@ -40,6 +43,7 @@ class BandBar : public QWidget {
   std::optional<checklist::Band> band_;
   QString unit_;
   std::optional<Mark> mark_;
+  std::optional<double> former_;
 };
 
 }  // namespace ww::checks

@@ -23,6 +23,10 @@ ChecksPlace::ChecksPlace(const session::Surroundings& surroundings, bool live, Q
   setAccessibleName(words(live ? "checks.name.live" : "checks.name.dead"));
   build();
   bindKeys();
+  // A checklist takes longer than a frame has room for: the rail has its marks once the edit is painted.
+  markSoon_.setSingleShot(true);
+  markSoon_.setInterval(0);
+  connect(&markSoon_, &QTimer::timeout, this, &ChecksPlace::markChanged);
   refresh();
 }
 
@@ -41,16 +45,31 @@ void ChecksPlace::setJob(session::OpenJob* job) {
   powerCut_ = false;
   leaveEntry();
   if (job_) {
-    connect(job_, &session::OpenJob::edited, this, &ChecksPlace::refresh);
-    connect(job_, &session::OpenJob::sheetChanged, this, &ChecksPlace::refresh);
-    connect(job_, &session::OpenJob::checked, this, &ChecksPlace::refresh);
-    connect(job_, &session::OpenJob::factsChanged, this, &ChecksPlace::refresh);
+    connect(job_, &session::OpenJob::edited, this, &ChecksPlace::changed);
+    connect(job_, &session::OpenJob::sheetChanged, this, &ChecksPlace::changed);
+    connect(job_, &session::OpenJob::checked, this, &ChecksPlace::changed);
+    connect(job_, &session::OpenJob::factsChanged, this, &ChecksPlace::changed);
   }
-  refresh();
+  changed();
+}
+
+void ChecksPlace::changed() {
+  if (isVisible()) return refresh();
+  stale_ = true;
+  markSoon_.start();
+}
+
+void ChecksPlace::showEvent(QShowEvent* event) {
+  if (stale_) refresh();
+  Place::showEvent(event);
+}
+
+std::vector<checklist::Step> ChecksPlace::stepsNow() const {
+  return stale_ ? job_ ? stepsOf(*job_, live_) : std::vector<checklist::Step>() : steps_;
 }
 
 bool ChecksPlace::cautionsDue() const {
-  return job_ && !job_->readOnly() && !steps_.empty() && (powerCut_ || !acknowledged(job_->job(), live_));
+  return job_ && !job_->readOnly() && !stepsNow().empty() && (powerCut_ || !acknowledged(job_->job(), live_));
 }
 
 bool ChecksPlace::working() const { return pages_->currentIndex() == kStep && job_ && !job_->readOnly(); }
@@ -68,6 +87,8 @@ size_t ChecksPlace::index() const {
 }
 
 void ChecksPlace::refresh() {
+  stale_ = false;
+  markSoon_.stop();
   steps_ = job_ ? stepsOf(*job_, live_) : std::vector<checklist::Step>();
   const bool known = std::any_of(steps_.begin(), steps_.end(), [&](const auto& s) { return s.key == key_; });
   if (!known && !steps_.empty()) {

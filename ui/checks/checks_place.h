@@ -4,6 +4,7 @@
 // changed. Knows the session and fittings; no other stage, no store.
 #pragma once
 
+#include <QTimer>
 #include <map>
 
 #include "checks/caution_sheet.h"
@@ -35,6 +36,7 @@ class ChecksPlace : public fittings::Place {
   void bring(const QString& what) override;
   void setLarge(bool large) override;
   std::vector<QWidget*> panes() override;
+  void showEvent(QShowEvent* event) override;
 
   CautionSheet* cautions() const { return cautions_; }
   StepPanel* panel() const { return panel_; }
@@ -51,7 +53,10 @@ class ChecksPlace : public fittings::Place {
 
   void build();
   void bindKeys();
+  /// Something of the job did: shown at once where it is seen, else when it is seen again.
+  void changed();
   void refresh();
+  std::vector<checklist::Step> stepsNow() const;
   void showStep();
   void showRows();
   void showFindings(sheet::UnitId unit);
@@ -95,6 +100,8 @@ class ChecksPlace : public fittings::Place {
   QString words(const char* key, const wording::Args& args = {}, std::optional<int> count = {}) const;
 
   bool live_;
+  bool stale_ = false;  ///< steps and what is shown are of before the last change
+  QTimer markSoon_;
   session::OpenJob* job_ = nullptr;
   std::vector<checklist::Step> steps_;
   std::string key_;   ///< of the step in hand

@@ -162,6 +162,12 @@ void ChecksPlace::wordPast(const checklist::Step& step, StepShown& shown) const 
                                {{"reading", readingText(step, **it)}, {"reason", q(*struck)}})
                        : words("checks.past.again", {{"reading", readingText(step, **it)}}));
   }
+  const job::Job* former = job_->former();
+  if (const job::Reading* then = former ? job::standing(*former, step.key) : nullptr) {
+    shown.formerText = words("checks.past.visit", {{"day", around_.language.day(former->visit)},
+                                                   {"reading", readingText(step, *then)}});
+    shown.former = then->value;
+  }
   shown.earlier = earlier.join(u'\n');
   const auto last = std::find_if(steps_.begin(), steps_.end(), [&](const auto& s) { return s.key == last_; });
   if (last == steps_.end() || last->key == step.key) return;
@@ -253,10 +259,11 @@ void ChecksPlace::showFindings(sheet::UnitId unit) {
 }
 
 fittings::StageMark ChecksPlace::mark() const {
-  if (!job_ || steps_.empty()) return {paint::Severity::notMeasured, 0};
+  const auto steps = stepsNow();
+  if (!job_ || steps.empty()) return {paint::Severity::notMeasured, 0};
   paint::Severity worst = paint::Severity::right;
   int open = 0, wrong = 0;
-  for (const auto& step : steps_) {
+  for (const auto& step : steps) {
     const job::Reading* counts = job::standing(job_->job(), step.key);
     if (!counts || !counts->skippedBecause.empty()) {
       open += isMeasured(step) ? 1 : 0;

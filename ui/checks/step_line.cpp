@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "checks/step_line.h"
 
+#include <QEvent>
 #include <QFontMetricsF>
 #include <QMouseEvent>
 #include <QPainter>
 #include <algorithm>
+
+#include "fittings/style.h"
 
 namespace ww::checks {
 
@@ -15,8 +18,22 @@ constexpr double kPad = 14, kGap = 10, kMark = 12, kPitch = 18;
 }  // namespace
 
 StepLine::StepLine(const paint::Theme& theme, QWidget* parent) : QWidget(parent), theme_(theme) {
-  setFixedHeight(40);
   setMinimumWidth(200);
+  fit();
+}
+
+/// As large as the other texts.
+double StepLine::scale() const { return std::max(1.0, font().pointSizeF() / fittings::kTextPoints); }
+
+void StepLine::fit() {
+  setFixedHeight(int(40 * scale()));
+  arrange();
+  update();
+}
+
+void StepLine::changeEvent(QEvent* event) {
+  QWidget::changeEvent(event);
+  if (event->type() == QEvent::FontChange || event->type() == QEvent::StyleChange) fit();
 }
 
 void StepLine::setWalk(std::vector<Stand> stands, size_t current, size_t number, const QString& left) {
@@ -33,7 +50,7 @@ bool StepLine::holds(const Stand& stand) const {
   return current_ >= stand.first && current_ < stand.first + stand.marks.size();
 }
 
-QFont StepLine::nameFont(bool current) const { return paint::font(11, current); }
+QFont StepLine::nameFont(bool current) const { return paint::font(11 * scale(), current); }
 
 QString StepLine::countOf(const Stand& stand) const {
   const auto open = std::count(stand.marks.begin(), stand.marks.end(), paint::Severity::notMeasured);
@@ -43,43 +60,49 @@ QString StepLine::countOf(const Stand& stand) const {
 double StepLine::widthOf(const Stand& stand, bool counted) const {
   const double name = QFontMetricsF(nameFont(true)).horizontalAdvance(stand.name);
   const double tail = counted ? QFontMetricsF(nameFont(false)).horizontalAdvance(countOf(stand))
-                              : kPitch * double(stand.marks.size()) + (holds(stand) ? 10 : 0);
-  return kPad + name + kGap + tail + kPad;
+                              : (kPitch * double(stand.marks.size()) + (holds(stand) ? 10 : 0)) * scale();
+  return (2 * kPad + kGap) * scale() + name + tail;
 }
 
 void StepLine::arrange() {
   boxes_.clear();
   if (stands_.empty()) return;
-  const double room = width() - QFontMetricsF(nameFont(true)).horizontalAdvance(left_) - 2 * kPad;
+  const QFontMetricsF bold(nameFont(true));
+  const double room = width() - bold.horizontalAdvance(left_) - 2 * kPad * scale();
   size_t at = 0;
   for (size_t i = 0; i < stands_.size(); ++i)
     if (holds(stands_[i])) at = i;
-  std::vector<char> counted(stands_.size(), 1);
-  const auto total = [&] {
-    double sum = 0;
-    for (size_t i = 0; i < stands_.size(); ++i) sum += widthOf(stands_[i], counted[i]);
-    return sum;
+  // Every width is measured once: the line is set anew at every reading.
+  std::vector<double> inFull, counted;
+  double total = 0;
+  for (const Stand& stand : stands_) {
+    inFull.push_back(widthOf(stand, false));
+    counted.push_back(widthOf(stand, true));
+    total += counted.back();
+  }
+  std::vector<char> full(stands_.size(), 0);
+  const auto open = [&](size_t stand) {
+    full[stand] = 1;
+    total += inFull[stand] - counted[stand];
   };
   // In full: the stand in hand, then its neighbours outwards as long as there is room.
-  counted[at] = 0;
+  open(at);
   for (size_t reach = 1; reach < stands_.size(); ++reach)
-    for (const auto next : {at + reach, at - reach}) {
-      if (next >= stands_.size()) continue;  // wraps below zero
-      counted[next] = 0;
-      if (total() > room) counted[next] = 1;
-    }
+    for (const auto next : {at + reach, at - reach})
+      if (next < stands_.size() && total + inFull[next] - counted[next] <= room) open(next);  // wraps below 0
+  const auto widthAt = [&](size_t stand) { return full[stand] ? inFull[stand] : counted[stand]; };
   // Still too wide: the line begins so far left that the stand in hand is seen.
   double x = 0;
   double before = 0;
-  for (size_t i = 0; i <= at; ++i) before += widthOf(stands_[i], counted[i]);
-  if (total() > room) x = std::min(0.0, room - before - (at + 1 < stands_.size() ? 60 : 0));
+  for (size_t i = 0; i <= at; ++i) before += widthAt(i);
+  if (total > room) x = std::min(0.0, room - before - (at + 1 < stands_.size() ? 60 : 0));
   for (size_t i = 0; i < stands_.size(); ++i) {
-    const double wide = widthOf(stands_[i], counted[i]);
-    Box box{QRectF(x, 0, wide, height()), i, counted[i] != 0, {}};
-    double mark = x + kPad + QFontMetricsF(nameFont(true)).horizontalAdvance(stands_[i].name) + kGap;
-    for (size_t n = 0; n < stands_[i].marks.size() && !box.counted; ++n) {
+    const double wide = widthAt(i);
+    Box box{QRectF(x, 0, wide, height()), i, full[i] == 0, {}};
+    double mark = x + (kPad + kGap) * scale() + bold.horizontalAdvance(stands_[i].name);
+    for (size_t n = 0; n < stands_[i].marks.size() && full[i]; ++n) {
       const bool here = stands_[i].first + n == current_;
-      const double w = here ? kPitch + 10 : kPitch;
+      const double w = (here ? kPitch + 10 : kPitch) * scale();
       box.marks.push_back({mark, 0, w, double(height())});
       mark += w;
     }
@@ -101,21 +124,25 @@ void StepLine::paintEvent(QPaintEvent*) {
     const bool here = holds(stand);
     painter.setFont(nameFont(here));
     painter.setPen(here ? theme_.ink : theme_.ink2);
-    painter.drawText(box.place.adjusted(kPad, 0, 0, 0), Qt::AlignLeft | Qt::AlignVCenter, stand.name);
+    painter.drawText(box.place.adjusted(kPad * scale(), 0, 0, 0), Qt::AlignLeft | Qt::AlignVCenter,
+                     stand.name);
     if (box.counted) {
       painter.setFont(nameFont(false));
-      painter.drawText(box.place.adjusted(0, 0, -kPad, 0), Qt::AlignRight | Qt::AlignVCenter, countOf(stand));
+      painter.drawText(box.place.adjusted(0, 0, -kPad * scale(), 0), Qt::AlignRight | Qt::AlignVCenter,
+                       countOf(stand));
     }
     for (size_t n = 0; n < box.marks.size(); ++n) {
       const QPointF centre = box.marks[n].center();
-      const QRectF square(centre.x() - kMark / 2, centre.y() - kMark / 2, kMark, kMark);
+      const double size = kMark * scale();
+      const QRectF square(centre.x() - size / 2, centre.y() - size / 2, size, size);
       if (stand.first + n == current_) {
-        const QRectF frame(centre.x() - 12, centre.y() - 11, 24, 22);
+        const QSizeF wide = QSizeF(24, 22) * scale();
+        const QRectF frame(centre - QPointF(wide.width() / 2, wide.height() / 2), wide);
         painter.setPen(QPen(theme_.accent, 2));
         painter.setBrush(theme_.accentSoft);
         painter.drawRoundedRect(frame, 3, 3);
         painter.setPen(theme_.ink);
-        painter.setFont(paint::font(11, true));
+        painter.setFont(nameFont(true));
         painter.drawText(frame, Qt::AlignCenter, QString::number(number_));
       } else {
         paint::paintSeverity(painter, stand.marks[n], square, theme_);
@@ -126,7 +153,7 @@ void StepLine::paintEvent(QPaintEvent*) {
   }
   painter.setFont(nameFont(false));
   painter.setPen(theme_.ink2);
-  painter.drawText(rect().adjusted(0, 0, -int(kPad), 0), Qt::AlignRight | Qt::AlignVCenter, left_);
+  painter.drawText(rect().adjusted(0, 0, -int(kPad * scale()), 0), Qt::AlignRight | Qt::AlignVCenter, left_);
 }
 
 void StepLine::mousePressEvent(QMouseEvent* event) {

@@ -31,6 +31,7 @@ class StepLine : public QWidget {
   void paintEvent(QPaintEvent* event) override;
   void mousePressEvent(QMouseEvent* event) override;
   void resizeEvent(QResizeEvent* event) override;
+  void changeEvent(QEvent* event) override;
 
  private:
   struct Box {
@@ -40,6 +41,8 @@ class StepLine : public QWidget {
     std::vector<QRectF> marks;
   };
   void arrange();
+  void fit();
+  double scale() const;
   double widthOf(const Stand& stand, bool counted) const;
   QString countOf(const Stand& stand) const;
   bool holds(const Stand& stand) const;

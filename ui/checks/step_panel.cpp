@@ -19,9 +19,8 @@ namespace {
 
 constexpr int kMargin = 24, kFieldWidth = 184, kLargeWidth = 320, kLargeField = 104, kChipColumns = 3;
 
-QLabel* big(double px, bool bold) {
-  auto* label = fittings::label({});
-  label->setFont(paint::font(px, bold));
+QLabel* wrapped(const char* role) {
+  auto* label = fittings::label({}, role);
   label->setWordWrap(true);
   return label;
 }
@@ -42,21 +41,19 @@ void setOrHide(QLabel* label, const QString& text) {
 StepPanel::StepPanel(const session::Surroundings& around, QWidget* parent)
     : QWidget(parent), around_(around) {
   auto* column = new QVBoxLayout(this);
-  column->setContentsMargins(kMargin, 12, kMargin, 12);
+  column->setContentsMargins(kMargin, 12, kMargin, 8);
   column->setSpacing(8);
   column->addWidget(headRow());
   auto* standAt = fittings::label(around.language.sentence("checks.stand-at"), "caption");
   column->addWidget(standAt);
-  stand_ = big(24, true);
+  stand_ = wrapped("stand");
   column->addWidget(stand_);
-  what_ = big(14, false);
+  what_ = wrapped("lead");
   column->addWidget(what_);
   cautions_ = new QVBoxLayout;
   cautions_->setSpacing(8);
   column->addLayout(cautions_);
-  column->addSpacing(4);
   column->addWidget(probeRow());
-  column->addSpacing(4);
   column->addWidget(readingRow());
   complaint_ = fittings::complaint(around.theme);
   column->addWidget(complaint_);
@@ -90,8 +87,7 @@ QWidget* StepPanel::headRow() {
   auto* line = new QHBoxLayout(row);
   line->setContentsMargins(0, 0, 0, 0);
   line->setSpacing(8);
-  head_ = fittings::label({});
-  head_->setFont(paint::font(13, true));
+  head_ = fittings::label({}, "strong");
   call_ = fittings::label({});
   fittings::setRole(call_, "pill");
   cautionsRead_ = fittings::label({}, "quiet");
@@ -138,16 +134,18 @@ QWidget* StepPanel::readingRow() {
   reading_ = new QLineEdit;
   reading_->setAccessibleName(around_.language.sentence("checks.reading-name"));
   reading_->setMaxLength(400);
-  unit_ = big(20, true);
-  unit_->setWordWrap(false);
-  band_ = big(16, true);
+  unit_ = fittings::label({}, "title");
+  band_ = wrapped("heading");
   bandFrom_ = fittings::label({}, "quiet");
   bandFrom_->setWordWrap(true);
+  former_ = fittings::label({}, "quiet");
+  former_->setWordWrap(true);
   auto* words = new QVBoxLayout;
   words->setSpacing(2);
   words->addStretch(1);
   words->addWidget(band_);
   words->addWidget(bandFrom_);
+  words->addWidget(former_);
   words->addStretch(1);
   line->addWidget(reading_);
   line->addWidget(unit_);
@@ -164,8 +162,7 @@ QWidget* StepPanel::askRow() {
   line->setContentsMargins(12, 8, 12, 8);
   line->setSpacing(12);
   askShape_ = new QLabel;
-  askText_ = fittings::label({});
-  askText_->setFont(paint::font(13, true));
+  askText_ = fittings::label({}, "strong");
   askText_->setWordWrap(true);
   askKeys_ = fittings::label({});
   line->addWidget(askShape_);
@@ -177,14 +174,17 @@ QWidget* StepPanel::askRow() {
 
 void StepPanel::fitField() {
   const double px = reason_ || hinted_ ? 16 : large_ ? 72 : 40;
-  reading_->setFixedHeight(large_ && !reason_ ? kLargeField : fittings::kReadingField);
+  const int height = large_ && !reason_ ? kLargeField : fittings::kReadingField;
   if (reason_)
     reading_->setMinimumWidth(kFieldWidth), reading_->setMaximumWidth(QWIDGETSIZE_MAX);
   else
     reading_->setFixedWidth(large_ ? kLargeWidth : kFieldWidth);
   reading_->setAlignment(reason_ ? Qt::AlignLeft | Qt::AlignVCenter : Qt::AlignRight | Qt::AlignVCenter);
-  // The program's style sheet sets a font; only a sheet of the widget's own goes before it.
-  reading_->setStyleSheet(QStringLiteral("QLineEdit { font-size: %1pt; }").arg(px * 0.75));
+  // The program's style sheet sets font and height; only a sheet of the widget's own goes before it.
+  const QString sheet = QStringLiteral("QLineEdit { font-size: %1pt; min-height: %2px; max-height: %2px; }")
+                            .arg(px * 0.75)
+                            .arg(height - 2);
+  if (sheet != reading_->styleSheet()) reading_->setStyleSheet(sheet);
 }
 
 void StepPanel::show(const StepShown& step) {
@@ -203,11 +203,13 @@ void StepPanel::show(const StepShown& step) {
   setOrHide(unit_, step.unit);
   setOrHide(band_, step.band);
   setOrHide(bandFrom_, step.bandFrom);
+  setOrHide(former_, step.formerText);
   bar_->setBand(step.scale, step.scaleUnit);
+  bar_->setFormer(step.former);
   bar_->setVisible(step.scale.has_value() && !large_);
   hinted_ = !step.hint.isEmpty();
   if (reason_) {
-    for (QLabel* label : {unit_, band_, bandFrom_}) label->hide();
+    for (QLabel* label : {unit_, band_, bandFrom_, former_}) label->hide();
   } else {
     reading_->setPlaceholderText(step.hint);
   }
@@ -294,7 +296,7 @@ void StepPanel::wantReason(const QString& wanted) {
   reason_ = !wanted.isEmpty();
   if (reason_) {
     reading_->setPlaceholderText(wanted);
-    for (QLabel* label : {unit_, band_, bandFrom_}) label->hide();
+    for (QLabel* label : {unit_, band_, bandFrom_, former_}) label->hide();
   }
   fitField();
 }
@@ -308,6 +310,7 @@ void StepPanel::setLarge(bool large) {
 QString StepPanel::stand() const { return stand_->text(); }
 QString StepPanel::band() const { return band_->text(); }
 QString StepPanel::last() const { return last_->text(); }
+QString StepPanel::former() const { return former_->isHidden() ? QString() : former_->text(); }
 QString StepPanel::earlier() const { return earlier_->isHidden() ? QString() : earlier_->text(); }
 
 }  // namespace ww::checks

@@ -36,7 +36,9 @@ struct StepShown {
   QString hint;       ///< in the empty field
   QStringList chips;
   std::vector<char> chosen;
-  QString earlier;  ///< what was read here before; empty: nothing
+  std::optional<double> former;  ///< read here at the visit before
+  QString formerText;            ///< the same with its day; empty: nothing was
+  QString earlier;               ///< what was read here before; empty: nothing
   QString last;
   std::optional<std::pair<paint::Severity, QString>> lastVerdict;
 };
@@ -66,6 +68,7 @@ class StepPanel : public QWidget {
   QString band() const;
   QString last() const;
   QString earlier() const;
+  QString former() const;
 
  Q_SIGNALS:
   void chip(int index);
@@ -86,7 +89,7 @@ class StepPanel : public QWidget {
   StripView* strips_;
   QLabel *probe1_, *probe2_, *meter_;
   QLineEdit* reading_;
-  QLabel *unit_, *band_, *bandFrom_;
+  QLabel *unit_, *band_, *bandFrom_, *former_;
   BandBar* bar_;
   QFrame* askFrame_;
   QLabel *askShape_, *askText_, *askKeys_;

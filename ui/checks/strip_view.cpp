@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "checks/strip_view.h"
 
+#include <QEvent>
 #include <QPainter>
+#include <algorithm>
 #include <cmath>
+
+#include "fittings/style.h"
 
 namespace ww::checks {
 
@@ -17,18 +21,33 @@ StripView::StripView(const paint::Theme& theme, QWidget* parent) : QWidget(paren
 void StripView::setStrips(std::vector<Strip> strips, const QString& inWords) {
   strips_ = std::move(strips);
   setAccessibleName(inWords);
+  fit();
+}
+
+/// One strip is as large as the other texts; of two there is no room for more.
+double StripView::scale() const {
+  return strips_.size() == 1 ? std::max(1.0, font().pointSizeF() / fittings::kTextPoints) : 1;
+}
+
+void StripView::fit() {
   double wide = 0, high = 0;
   for (const Strip& strip : strips_) {
     const QSizeF size = paint::stripSize(strip.picture);
     wide = std::max(wide, size.width());
     high += size.height() + (strips_.size() > 1 ? kName + kBetween : 0);
   }
-  setFixedSize(int(std::ceil(wide)), int(std::ceil(high)));
+  setFixedSize(int(std::ceil(wide * scale())), int(std::ceil(high * scale())));
   update();
+}
+
+void StripView::changeEvent(QEvent* event) {
+  QWidget::changeEvent(event);
+  if (event->type() == QEvent::FontChange || event->type() == QEvent::StyleChange) fit();
 }
 
 void StripView::paintEvent(QPaintEvent*) {
   QPainter painter(this);
+  painter.scale(scale(), scale());
   double y = 0;
   for (const Strip& strip : strips_) {
     if (strips_.size() > 1) {

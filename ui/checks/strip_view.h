@@ -22,8 +22,12 @@ class StripView : public QWidget {
 
  protected:
   void paintEvent(QPaintEvent* event) override;
+  void changeEvent(QEvent* event) override;
 
  private:
+  void fit();
+  double scale() const;
+
   const paint::Theme& theme_;
   std::vector<Strip> strips_;
 };

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "fittings/elided_label.h"
 
+#include <QEvent>
 #include <QPainter>
 
 #include "fittings/style.h"
@@ -27,6 +28,11 @@ QSize ElidedLabel::sizeHint() const {
 
 QSize ElidedLabel::minimumSizeHint() const {
   return {qMin(sizeHint().width(), fontMetrics().averageCharWidth() * 8), fontMetrics().height()};
+}
+
+void ElidedLabel::changeEvent(QEvent* event) {
+  QLabel::changeEvent(event);
+  if (event->type() == QEvent::FontChange || event->type() == QEvent::StyleChange) updateGeometry();
 }
 
 void ElidedLabel::paintEvent(QPaintEvent*) {

@@ -55,6 +55,7 @@ class Place : public QWidget {
  Q_SIGNALS:
   void markChanged();
   void say(const QString& sentence);                     ///< for the status bar
+  void offered(const QString& sentence);                 ///< what the last edit took away: told, with Undo
   void goTo(const QString& stage, const QString& what);  ///< "dead", step key; "wiring", finding key
   /// Signed and confirmed: whoever owns the job freezes its revision. The place then sees replaceState().
   void closeJob();

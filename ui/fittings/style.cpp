@@ -73,8 +73,6 @@ QString filled(QString sheet, const paint::Theme& theme) {
   return sheet.replace(QStringLiteral("{tone}"), dark ? QStringLiteral("dark") : QStringLiteral("light"));
 }
 
-constexpr double kTextPoints = 9.75;  // 13 px at 96 dpi
-
 const char* const kSheet = R"(
 QWidget[role="panel"] { background: {panel}; }
 QWidget[role="sunk"] { background: {sunk}; }
@@ -82,7 +80,10 @@ QLabel[role="title"] { font-size: 15pt; font-weight: 700; }
 QLabel[role="heading"] { font-size: 12pt; font-weight: 700; }
 QLabel[role="caption"] { font-size: 8.25pt; font-weight: 700; color: {ink2}; }
 QLabel[role="quiet"] { color: {ink2}; }
-QLabel[role="pill"] { background: {ink}; color: {ground}; border-radius: 12px; padding: 2px 12px;
+QLabel[role="strong"] { font-weight: 700; }
+QLabel[role="lead"] { font-size: 10.5pt; }
+QLabel[role="stand"] { font-size: 18pt; font-weight: 700; }
+QLabel[role="pill"] { background: {ink}; color: {ground}; border-radius: 11px; padding: 2px 12px;
   font-weight: 700; min-height: 20px; }
 QFrame[role="bar"] { background: {ink}; border-radius: 4px; }
 QFrame[role="bar"] QLabel { color: {ground}; }
@@ -97,7 +98,8 @@ QPushButton:hover, QToolButton:hover { background: {accentSoft}; }
 QPushButton:disabled, QToolButton:disabled { color: {ink3}; border-color: {hairline}; }
 QPushButton[role="primary"] { background: {accent}; color: {textOnAccent}; border-color: {accent}; font-weight: 700; }
 QPushButton[role="primary"]:focus { border: 2px solid {ink}; }
-QToolButton[role="square"] { padding: 0; min-width: 30px; }
+QToolButton[role="square"] { padding: 0; min-width: 30px; max-width: 30px; max-height: 30px; }
+QToolButton[role="choice"] { max-height: 30px; }
 QToolButton[role="choice"]:checked { background: {accentSoft}; border-color: {accent}; font-weight: 700; }
 QToolButton[role="square"]:checked { background: {accentSoft}; border-color: {accent}; }
 QToolButton::menu-indicator { image: none; }
@@ -126,7 +128,8 @@ QLineEdit[role="reading"] { font-size: 30pt; min-height: 62px; }
 QHeaderView::section { background: {panel}; color: {ink2}; border: none; border-bottom: 1px solid {hairline};
   font-size: 8.25pt; font-weight: 700; padding: 4px 8px; }
 QHeaderView::section:first { padding-left: 16px; }
-QTableView, QListView, QTreeView { background: {panel}; border: none; gridline-color: {hairline};
+QListView::item:selected { background: {accentSoft}; color: {ink}; }
+QTableView, QListView, QTreeView { background: {panel}; border: none; outline: 0; gridline-color: {hairline};
   selection-background-color: {accentSoft}; selection-color: {ink}; }
 QToolButton[role="rail"] { border: none; border-radius: 0; background: {panel}; padding: 0 4px; min-height: 48px;
   border-left: 4px solid {panel}; text-align: left; }

@@ -16,6 +16,7 @@ namespace ww::fittings {
 /// Heights and distances of the window, px at 96 dpi.
 inline constexpr int kTopBar = 48, kRail = 168, kRailFolded = 72, kStatusBar = 24, kCallRow = 40;
 inline constexpr int kTableWidth = 432, kFindingsStrip = 32, kFindingsOpen = 200;
+inline constexpr double kTextPoints = 9.75;  ///< of a text: 13 px at 96 dpi
 inline constexpr int kTableRow = 28, kSettingsRow = 36, kListRow = 48, kButton = 32, kReadingField = 64;
 
 /// Palette and style sheet of the whole application from one theme. `textScale` enlarges texts and, with
@@ -29,7 +30,8 @@ double textScaleOf(const QFont& system);
 std::optional<paint::Theme> highContrastTheme(const QPalette& system);
 
 /// Roles that the style sheet knows: set on a widget, they choose its look ("primary", "chip", "quiet",
-/// "choice", "heading", "title", "caption", "reading", "panel", "sunk", "bar", "square", "rail", "row").
+/// "choice", "heading", "title", "stand", "lead", "strong", "caption", "reading", "panel", "sunk", "bar",
+/// "square", "rail", "row").
 void setRole(QWidget* widget, const char* role);
 
 }  // namespace ww::fittings

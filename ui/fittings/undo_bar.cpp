@@ -11,7 +11,7 @@
 namespace ww::fittings {
 
 UndoBar::UndoBar(const session::Surroundings& around, QWidget* parent)
-    : QFrame(parent), text_(new QLabel(this)), button_(new QPushButton(this)) {
+    : QFrame(parent), around_(around), text_(new QLabel(this)), button_(new QPushButton(this)) {
   setRole(this, "bar");
   text_->setWordWrap(true);
   button_->setText(around.language.sentence(QStringLiteral("window.undo")));
@@ -34,6 +34,7 @@ UndoBar::UndoBar(const session::Surroundings& around, QWidget* parent)
 void UndoBar::offer(const QString& sentence, std::function<void()> undo) {
   text_->setText(sentence);
   setAccessibleName(sentence);
+  if (around_.announce) around_.announce(sentence);
   undo_ = std::move(undo);
   button_->setVisible(static_cast<bool>(undo_));
   show();

@@ -25,6 +25,7 @@ class UndoBar : public QFrame {
   QPushButton* button() const { return button_; }
 
  private:
+  const session::Surroundings& around_;
   QLabel* text_;
   QPushButton* button_;
   QTimer timer_;

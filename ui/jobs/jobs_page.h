@@ -38,6 +38,8 @@ class JobsPage : public QWidget {
   /// Brought to the front: asks anew and puts the focus into the search field.
   void enter();
   void reload();
+  /// Puts a job in front the next time the list is read, where it is in it.
+  void choose(const std::string& id) { front_ = id; }
   void stepOut();  ///< Esc: out of the list, then the words typed go
   void setFileQuestions(FileQuestions questions) { questions_ = std::move(questions); }
   void importFiles();

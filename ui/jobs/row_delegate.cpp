@@ -42,6 +42,14 @@ std::vector<std::pair<qsizetype, qsizetype>> matchesIn(const QString& text, cons
   return result;
 }
 
+QString inTwoLines(const QString& text, const QFontMetrics& metrics, int width) {
+  if (metrics.horizontalAdvance(text) <= width) return text;
+  qsizetype end = text.lastIndexOf(u' ');
+  while (end > 0 && metrics.horizontalAdvance(text.left(end)) > width) end = text.lastIndexOf(u' ', end - 1);
+  if (end <= 0) return metrics.elidedText(text, Qt::ElideRight, width);
+  return text.left(end) + u'\n' + metrics.elidedText(text.mid(end + 1), Qt::ElideRight, width);
+}
+
 RowDelegate::RowDelegate(const paint::Theme& theme, QObject* parent)
     : QStyledItemDelegate(parent), theme_(theme) {}
 
@@ -95,9 +103,8 @@ void RowDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     painter->setFont(plain);
     painter->setPen(index.column() == JobsModel::visit ? theme_.ink : quiet);
     const QRect inner = box.adjusted(8, 0, -4, 0);
-    painter->drawText(
-        inner, Qt::AlignVCenter | Qt::AlignLeft | Qt::TextSingleLine,
-        painter->fontMetrics().elidedText(index.data().toString(), Qt::ElideRight, inner.width()));
+    painter->drawText(inner, Qt::AlignVCenter | Qt::AlignLeft,
+                      inTwoLines(index.data().toString(), painter->fontMetrics(), inner.width()));
   }
   painter->restore();
 }

@@ -2,8 +2,10 @@
 #include "paint/diagram_painter.h"
 
 #include <QFontMetricsF>
+#include <QHash>
 #include <QPainter>
 #include <cmath>
+#include <map>
 
 #include "paint/wire_painter.h"
 
@@ -17,11 +19,23 @@ namespace {
 
 QRectF q(const Box& box) { return {box.x, box.y, box.w, box.h}; }
 
+/// The width of words in a font. The same few stand on the diagram again and again, and measuring one takes
+/// as long as painting it; so each is measured once on a thread.
+double widthOf(const QString& words, double px, bool bold, const QFontMetricsF& metrics) {
+  static thread_local std::map<std::pair<double, bool>, QHash<QString, double>> widths;
+  if (widths.size() > 64) widths.clear();
+  QHash<QString, double>& known = widths[{px, bold}];
+  if (known.size() > 4096) known.clear();
+  const auto at = known.constFind(words);
+  return at != known.constEnd() ? *at : *known.insert(words, metrics.horizontalAdvance(words));
+}
+
 void text(QPainter& painter, const drawing::Text& text, const QColor& colour, double grow = 1) {
-  const QFont face = font(text.style.px * grow, text.style.bold);
+  const double px = text.style.px * grow;
+  const QFont face = font(px, text.style.bold);
   const QString words = QString::fromStdString(text.text);
   const QFontMetricsF metrics(face);
-  const double width = metrics.horizontalAdvance(words);
+  const double width = text.align == drawing::Align::left ? 0 : widthOf(words, px, text.style.bold, metrics);
   const double x = text.align == drawing::Align::left    ? text.box.x
                    : text.align == drawing::Align::right ? text.box.right() - width
                                                          : text.box.x + (text.box.w - width) / 2;

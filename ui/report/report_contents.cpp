@@ -68,6 +68,7 @@ void ReportPlace::fillContents() {
       item->setSizeHint({0, kContentsRow});
     }
     item->setText(QChar(0x2002) + text);  // the box stands close
+    item->setToolTip(text);
     item->setData(kId, q(section.id));
     item->setCheckState(leftOut_.contains(section.id) ? Qt::Unchecked : Qt::Checked);
   }

@@ -24,7 +24,7 @@ namespace ww::report {
 
 namespace {
 
-constexpr int kContents = 344, kId = Qt::UserRole;
+constexpr int kContents = 360, kId = Qt::UserRole;
 constexpr double kZoomStep = 1.25;
 
 QString q(const std::string& text) { return QString::fromStdString(text); }

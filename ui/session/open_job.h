@@ -76,6 +76,11 @@ class OpenJob : public QObject {
   /// the first check is under way.
   const std::vector<checklist::Step>& steps() const;
 
+  /// The visit before at the same site, whose readings are shown beside the new ones; null without one. It is
+  /// looked at only: nothing of it becomes part of this job.
+  const job::Job* former() const { return former_ ? &*former_ : nullptr; }
+  void setFormer(std::optional<job::Job> former) { former_ = std::move(former); }
+
   /// Facts. False when refused (unknown reading to supersede, doubled id, read only).
   bool record(const job::Reading& reading);
   bool acknowledge(const job::Acknowledgement& fact);
@@ -107,6 +112,7 @@ class OpenJob : public QObject {
   void fact();
 
   job::Job job_;
+  std::optional<job::Job> former_;
   const equipment::Library& library_;
   job::SheetState inHand_;
   size_t checkBeside_;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <QString>
 #include <functional>
 #include <string>
 
@@ -22,6 +23,8 @@ struct Surroundings {
   std::function<std::string()> newId;  ///< UUIDv7
   /// Keeps changed preferences; a failure is told by the owner.
   std::function<void(const Preferences&)> keep;
+  /// Has a screen reader say a sentence at once, wherever the keyboard is.
+  std::function<void(const QString& sentence)> announce;
 };
 
 }  // namespace ww::session

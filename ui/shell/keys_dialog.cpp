@@ -69,6 +69,10 @@ KeysDialog::KeysDialog(const session::Surroundings& around, const QString& scree
   table->setSelectionMode(QAbstractItemView::SingleSelection);
   table->setShowGrid(false);
   table->setTabKeyNavigation(false);
+  // Cells begin where the headings do.
+  table->setStyleSheet(
+      QStringLiteral("QTableView::item { border: none; padding-left: 12px; } QHeaderView::section, "
+                     "QHeaderView::section:first { padding-left: 15px; }"));
   addLines(table, screen, here);
   addLines(table, language.sentence(QStringLiteral("window.keys-dialog.everywhere")), everywhere);
   table->resizeColumnToContents(0);

@@ -2,6 +2,7 @@
 #include "shell/main_window.h"
 
 #include <QCloseEvent>
+#include <QCoreApplication>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
@@ -10,6 +11,7 @@
 #include <QVBoxLayout>
 
 #include "fittings/pieces.h"
+#include "fittings/qt_words.h"
 #include "fittings/style.h"
 #include "fittings/undo_bar.h"
 #include "jobs/jobs_page.h"
@@ -21,11 +23,12 @@ namespace ww::shell {
 
 MainWindow::MainWindow(const session::Surroundings& around, Workbench& bench)
     : around_(around), bench_(bench) {
+  QCoreApplication::installTranslator(new fittings::QtWords(around_.language, this));
   setWindowTitle(QStringLiteral("Wirewright"));
   setMinimumSize(960, 540);
   resize(1280, 720);
+  stages_ = stagesOf(around_.language);
   buildMenu();
-  buildPlaces();
   buildFrame();
   bindKeys();
   connectJobs();
@@ -43,19 +46,25 @@ MainWindow::MainWindow(const session::Surroundings& around, Workbench& bench)
 }
 
 MainWindow::~MainWindow() {
-  for (const Stage& stage : stages_) stage.place->setJob(nullptr);
+  for (const Stage& stage : stages_)
+    if (stage.place) stage.place->setJob(nullptr);
+}
+
+const std::vector<Stage>& MainWindow::stages() {
+  makePlaces();
+  return stages_;
 }
 
 QString MainWindow::sentence(const char* key, const wording::Args& args) const {
   return around_.language.sentence(QStringLiteral("window.") + QLatin1String(key), args);
 }
 
-void MainWindow::buildPlaces() {
-  places_ = new QStackedWidget;
-  stages_ = makeStages(around_, places_);
-  for (size_t i = 0; i < stages_.size(); ++i) {
-    fittings::Place* place = stages_[i].place;
+void MainWindow::makePlaces() {
+  if (stages_.front().place) return;
+  for (Stage& one : stages_) {
+    fittings::Place* place = one.place = makePlace(one, around_, places_);
     places_->addWidget(place);
+    if (large_) place->setLarge(true);
     connect(place, &fittings::Place::say, this, [this, place](const QString& said) {
       if (this->place() == place) status_->say(said);
     });
@@ -63,8 +72,20 @@ void MainWindow::buildPlaces() {
       showStage(stage.toStdString());
       if (fittings::Place* to = this->place()) to->bring(what);
     });
+    connect(place, &fittings::Place::offered, this, &MainWindow::offerUndo);
     connect(place, &fittings::Place::closeJob, &bench_, &Workbench::closeRevision);
   }
+  rail_->followPlaces();
+}
+
+void MainWindow::offerUndo(const QString& said) {
+  session::OpenJob* job = bench_.job();
+  if (!job) return;
+  const int at = job->undoStack().index();
+  // Only that edit: what was done since is not the bar's to undo.
+  undoBar_->offer(said, [this, job, at] {
+    if (bench_.job() == job && job->undoStack().index() == at) bench_.undo();
+  });
 }
 
 void MainWindow::buildBanner() {
@@ -84,7 +105,11 @@ void MainWindow::buildBanner() {
 void MainWindow::buildFrame() {
   top_ = new TopBar(around_, menu_, this);
   buildBanner();
-  jobFrame_ = new QWidget;
+  // Each is made within what it stands in: a widget that changes its parent is dressed again with all it has.
+  pages_ = new QStackedWidget(this);
+  jobs_ = new jobs::JobsPage(around_, bench_.shelf(), pages_);
+  jobFrame_ = new QWidget(pages_);
+  places_ = new QStackedWidget(jobFrame_);
   rail_ = new StageRail(around_, stages_, jobFrame_);
   auto* across = new QHBoxLayout(jobFrame_);
   across->setContentsMargins(0, 0, 0, 0);
@@ -92,8 +117,6 @@ void MainWindow::buildFrame() {
   across->addWidget(rail_);
   across->addWidget(fittings::hairline(Qt::Vertical));
   across->addWidget(places_, 1);
-  jobs_ = new jobs::JobsPage(around_, bench_.shelf());
-  pages_ = new QStackedWidget;
   pages_->addWidget(jobs_);
   pages_->addWidget(jobFrame_);
   undoBar_ = new fittings::UndoBar(around_, this);
@@ -145,11 +168,15 @@ void MainWindow::showJobs() { bench_.putAway(); }
 
 void MainWindow::takeJob() {
   session::OpenJob* job = bench_.job();
-  for (const Stage& stage : stages_) stage.place->setJob(job);
+  if (job) makePlaces();
+  for (const Stage& stage : stages_)
+    if (stage.place) stage.place->setJob(job);
   top_->setJob(job);
+  undoBar_->lapse();  // what it offers belongs to what was in front
   refreshStatus();
   if (job) {
     rail_->refresh();
+    jobs_->choose(job->job().id);
     showStage(job->job().stage);
     return;
   }
@@ -172,7 +199,8 @@ void MainWindow::refreshStatus() {
 void MainWindow::setLarge(bool large) {
   large_ = large;
   rail_->setFolded(large || foldedByHand_ || width() < 1360);
-  for (const Stage& stage : stages_) stage.place->setLarge(large);
+  for (const Stage& stage : stages_)
+    if (stage.place) stage.place->setLarge(large);
   Q_EMIT largeWanted(large);
 }
 

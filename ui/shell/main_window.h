@@ -35,11 +35,13 @@ class MainWindow : public QWidget {
   MainWindow(const session::Surroundings& around, Workbench& bench);
   ~MainWindow() override;
 
-  const std::vector<Stage>& stages() const { return stages_; }
+  /// With their places, which are made when they are first wanted: starting is quicker without them.
+  const std::vector<Stage>& stages();
   jobs::JobsPage& jobsPage() const { return *jobs_; }
   TopBar& topBar() const { return *top_; }
   StageRail& rail() const { return *rail_; }
   StatusLine& status() const { return *status_; }
+  fittings::UndoBar& undoBar() const { return *undoBar_; }
   QWidget* demoBanner() const { return banner_; }
   fittings::KeyMap& everywhere() const { return *everywhere_; }
 
@@ -65,13 +67,14 @@ class MainWindow : public QWidget {
   void resizeEvent(QResizeEvent* event) override;
 
  private:
-  void buildPlaces();
+  void makePlaces();
   void buildFrame();
   void buildBanner();
   void buildMenu();
   void bindKeys();
   void connectJobs();
   void takeJob();
+  void offerUndo(const QString& said);
   void nextPane(int step);
   void stepOut();
   void showKeys();

@@ -8,19 +8,25 @@
 
 namespace ww::shell {
 
-std::vector<Stage> makeStages(const session::Surroundings& around, QWidget* parent) {
+std::vector<Stage> stagesOf(const wording::Language& language) {
   std::vector<Stage> stages;
-  const auto add = [&](const char* id, const char* iconName, fittings::Place* place) {
-    const QString title = around.language.sentence(QStringLiteral("window.stage.") + QLatin1String(id));
-    place->setAccessibleName(title);
-    stages.push_back({id, title, QString::fromLatin1(iconName), place});
-  };
-  add("site", "site", new site::SitePlace(around, parent));
-  add("wiring", "diagram", new wiring::WiringPlace(around, parent));
-  add("dead", "power-off", new checks::ChecksPlace(around, false, parent));
-  add("live", "power-on", new checks::ChecksPlace(around, true, parent));
-  add("report", "report", new report::ReportPlace(around, parent));
+  for (const auto& [id, iconName] :
+       {std::pair("site", "site"), std::pair("wiring", "diagram"), std::pair("dead", "power-off"),
+        std::pair("live", "power-on"), std::pair("report", "report")})
+    stages.push_back({id, language.sentence(QStringLiteral("window.stage.") + QLatin1String(id)),
+                      QString::fromLatin1(iconName)});
   return stages;
+}
+
+fittings::Place* makePlace(const Stage& stage, const session::Surroundings& around, QWidget* parent) {
+  fittings::Place* made = nullptr;
+  if (stage.id == "site") made = new site::SitePlace(around, parent);
+  if (stage.id == "wiring") made = new wiring::WiringPlace(around, parent);
+  if (stage.id == "dead") made = new checks::ChecksPlace(around, false, parent);
+  if (stage.id == "live") made = new checks::ChecksPlace(around, true, parent);
+  if (stage.id == "report") made = new report::ReportPlace(around, parent);
+  made->setAccessibleName(stage.title);
+  return made;
 }
 
 }  // namespace ww::shell

@@ -7,7 +7,9 @@
 
 namespace ww::shell {
 
-/// The stages of a job in order, each with its place, made for these surroundings as children of `parent`.
-std::vector<Stage> makeStages(const session::Surroundings& around, QWidget* parent);
+/// The stages of a job in order, their places not made yet.
+std::vector<Stage> stagesOf(const wording::Language& language);
+/// The place of a stage, made for these surroundings as a child of `parent`.
+fittings::Place* makePlace(const Stage& stage, const session::Surroundings& around, QWidget* parent);
 
 }  // namespace ww::shell

@@ -9,6 +9,7 @@
 #include <QRandomGenerator>
 #include <QStandardPaths>
 
+#include "fittings/announce.h"
 #include "fittings/style.h"
 #include "job/document_file.h"
 #include "job/identity.h"
@@ -30,14 +31,11 @@ QString preferencesFile(const QString& folder) { return folder + QStringLiteral(
 /// What a window is built for; it outlives the window.
 struct Program::Look {
   Look(wording::Language spoken, paint::Theme colours, const session::Preferences& preferences,
-       std::function<void(const session::Preferences&)> keep)
-      : language(std::move(spoken)), theme(std::move(colours)), around{language,
-                                                                       theme,
-                                                                       equipment::standardLibrary(),
-                                                                       preferences,
-                                                                       systemNow,
-                                                                       systemId,
-                                                                       std::move(keep)} {}
+       std::function<void(const session::Preferences&)> keep, std::function<void(const QString&)> announce)
+      : language(std::move(spoken)),
+        theme(std::move(colours)),
+        around{language, theme,           equipment::standardLibrary(), preferences, systemNow,
+               systemId, std::move(keep), std::move(announce)} {}
   wording::Language language;
   paint::Theme theme;
   session::Surroundings around;
@@ -84,7 +82,17 @@ void Program::readPreferences() {
   if (read.value)
     preferences_ = std::move(*read.value);
   else if (!read.problems.empty())
-    preferencesProblem_ = wording::problemText(chosenLanguage(), read.problems.front(), file.fileName());
+    putPreferencesAside(wording::problemText(chosenLanguage(), read.problems.front()));
+}
+
+/// Meters and layout may still be read in it by a person, so the next save does not go over it.
+void Program::putPreferencesAside(const QString& why) {
+  const QString path = preferencesFile(options_.dataFolder);
+  QString aside = path + QStringLiteral(".damaged");
+  for (int n = 2; QFile::exists(aside); ++n) aside = path + QStringLiteral(".damaged-%1").arg(n);
+  QFile::rename(path, aside);
+  preferencesProblem_ = chosenLanguage().sentence(QStringLiteral("window.preferences-damaged"),
+                                                  {{"why", why}, {"file", aside}});
 }
 
 const wording::Language& Program::chosenLanguage() const {
@@ -102,7 +110,10 @@ std::unique_ptr<Program::Look> Program::makeLook() {
   return std::make_unique<Look>(
       chosenLanguage().measuring({preferences_.feet, preferences_.awg, preferences_.fahrenheit}),
       contrast ? *contrast : paint::theme(dark ? paint::ThemeName::dark : paint::ThemeName::light),
-      preferences_, [this](const session::Preferences& next) { keep(next); });
+      preferences_, [this](const session::Preferences& next) { keep(next); },
+      [this](const QString& sentence) {
+        if (window_) fittings::announce(*window_, sentence);
+      });
 }
 
 const session::Surroundings& Program::surroundings() const { return look_->around; }

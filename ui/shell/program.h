@@ -42,6 +42,7 @@ class Program : public QObject {
  private:
   struct Look;
   void readPreferences();
+  void putPreferencesAside(const QString& why);
   void keep(const session::Preferences& preferences);
   std::unique_ptr<Look> makeLook();
   void buildWindow();

@@ -59,12 +59,16 @@ StageRail::StageRail(const session::Surroundings& around, const std::vector<Stag
     made->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     made->setIconSize({20, 20});
     connect(made, &QToolButton::clicked, this, [this, i] { Q_EMIT chosen(i); });
-    connect(stages[i].place, &fittings::Place::markChanged, this, [this, i] { dressButton(i); });
     buttons_.push_back(made);
     column->addWidget(made);
   }
   column->addStretch();
   refresh();
+}
+
+void StageRail::followPlaces() {
+  for (size_t i = 0; i < stages_.size(); ++i)
+    connect(stages_[i].place, &fittings::Place::markChanged, this, [this, i] { dressButton(i); });
 }
 
 void StageRail::setCurrent(size_t stage) { buttons_[stage]->setChecked(true); }
@@ -82,7 +86,8 @@ void StageRail::refresh() {
 
 void StageRail::dressButton(size_t stage) {
   QToolButton* made = buttons_[stage];
-  const fittings::StageMark mark = stages_[stage].place->mark();
+  const fittings::Place* place = stages_[stage].place;
+  const fittings::StageMark mark = place ? place->mark() : fittings::StageMark();
   const auto& language = around_.language;
   const QString title = stages_[stage].title;
   const QString shown = folded_ ? language.sentence(QStringLiteral("window.stage-short.") +

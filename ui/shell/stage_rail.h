@@ -16,7 +16,7 @@ struct Stage {
   std::string id;  ///< as a job names it: site, wiring, dead, live, report
   QString title;   ///< worded
   QString iconName;
-  fittings::Place* place = nullptr;
+  fittings::Place* place = nullptr;  ///< null until a job is on the desk
 };
 
 /// The stages down the left side, each with the mark of what stands open there; folded it shows mark over
@@ -28,6 +28,8 @@ class StageRail : public QWidget {
   void setCurrent(size_t stage);
   void setFolded(bool folded);
   bool folded() const { return folded_; }
+  /// The places were made: the marks follow them.
+  void followPlaces();
   /// Takes the marks of the places anew.
   void refresh();
   QToolButton* buttonOf(size_t stage) const { return buttons_[stage]; }

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "shell/status_line.h"
 
-#include <QAccessible>
 #include <QHBoxLayout>
 #include <QLabel>
 
@@ -83,8 +82,7 @@ void StatusLine::refresh() {
 void StatusLine::say(const QString& sentence) {
   said_->setWhole(sentence);
   sayFor_.start();
-  QAccessibleEvent event(said_, QAccessible::Alert);
-  QAccessible::updateAccessibility(&event);
+  if (around_.announce) around_.announce(sentence);
 }
 
 void StatusLine::hush() {

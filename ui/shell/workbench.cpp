@@ -5,12 +5,16 @@
 #include <QFileDialog>
 #include <QMessageBox>
 #include <QMetaObject>
+#include <QPointer>
+#include <algorithm>
 
 #include "wording/sentences.h"
 
 namespace ww::shell {
 
 namespace {
+
+constexpr int kFormerVisits = 5;  ///< looked through for readings
 
 bool askToLeave(QWidget* parent, const QString& why) {
   return QMessageBox::question(parent, QStringLiteral("Wirewright"), why,
@@ -30,6 +34,9 @@ Workbench::Workbench(const session::Surroundings& around, QString folder, BenchW
   shelf_.setSurroundings(around);
   heartbeat_.setInterval(history::kEditorAway * 1000 / 3);
   connect(&heartbeat_, &QTimer::timeout, this, &Workbench::heartbeat);
+  again_.setSingleShot(true);
+  again_.setInterval(world_.pace.again);
+  connect(&again_, &QTimer::timeout, this, &Workbench::tryStoreAgain);
 }
 
 Workbench::~Workbench() {
@@ -58,6 +65,18 @@ void Workbench::useDemo(bool demo) {
 }
 
 void Workbench::openStore() {
+  problem_.clear();
+  openedStore();
+  Q_EMIT storeChanged();
+}
+
+void Workbench::tryStoreAgain() {
+  if (autosave_ || !openedStore(0)) return;
+  Q_EMIT storeChanged();
+  if (open_ && savedKind_ == SavedState::Kind::failed) changed(true);
+}
+
+bool Workbench::openedStore(std::optional<int> wait) {
   presence_.reset();
   shelf_.setStore(nullptr, {});
   reader_.reset();
@@ -66,36 +85,43 @@ void Workbench::openStore() {
   options.folder = folder_.toStdString();
   options.kind = demo_ ? history::StoreKind::demo : history::StoreKind::own;
   options.program = QApplication::applicationVersion().toStdString();
+  if (wait) options.busyMilliseconds = *wait;
   if (world_.openOptions) world_.openOptions(options);
   auto opened = history::Store::open(options, around_->library);
   if (const auto* problem = std::get_if<history::StoreProblem>(&opened)) {
-    problem_ = wording::storeProblemText(around_->language, *problem);
+    using Kind = history::StoreProblem::Kind;
+    if (problem->kind == Kind::readOnly || problem->kind == Kind::full || problem->kind == Kind::locked)
+      again_.start();
+    const QString before = std::exchange(problem_, wording::storeProblemText(around_->language, *problem));
     shelf_.setStore(nullptr, problem_);
-    Q_EMIT told(problem_);
-  } else {
-    auto& store = std::get<history::Store>(opened);
-    problem_.clear();
-    if (!store.migrationBackup().empty())
-      Q_EMIT told(around_->language.sentence(QStringLiteral("store.migrated"),
-                                             {{"backup", QString::fromStdString(store.migrationBackup())}}));
-    try {
-      shelf_.setStore(&store, {});
-      reader_ = std::make_unique<history::Reader>(store);
-    } catch (const history::StoreFault& fault) {
-      Q_EMIT told(wording::storeProblemText(around_->language, fault.problem()));
-    }
-    const auto onDesk = [this](auto tell) {
-      return [this, tell](const auto& what) {
-        QMetaObject::invokeMethod(
-            this, [this, tell, what] { (this->*tell)(what); }, Qt::QueuedConnection);
-      };
-    };
-    autosave_ = std::make_unique<history::Autosave>(
-        std::move(store),
-        history::Autosave::Told{onDesk(&Workbench::takeSaved), onDesk(&Workbench::takeFailure)}, world_.pace);
-    presence_ = std::make_unique<LatestWorker>();
+    if (problem_ != before) Q_EMIT told(problem_);
+    return false;
   }
-  Q_EMIT storeChanged();
+  problem_.clear();
+  takeStore(std::move(std::get<history::Store>(opened)));
+  return true;
+}
+
+void Workbench::takeStore(history::Store store) {
+  if (!store.migrationBackup().empty())
+    Q_EMIT told(around_->language.sentence(QStringLiteral("store.migrated"),
+                                           {{"backup", QString::fromStdString(store.migrationBackup())}}));
+  try {
+    shelf_.setStore(&store, {});
+    reader_ = std::make_unique<history::Reader>(store);
+  } catch (const history::StoreFault& fault) {
+    Q_EMIT told(wording::storeProblemText(around_->language, fault.problem()));
+  }
+  const auto onDesk = [this](auto tell) {
+    return [this, tell](const auto& what) {
+      QMetaObject::invokeMethod(
+          this, [this, tell, what] { (this->*tell)(what); }, Qt::QueuedConnection);
+    };
+  };
+  autosave_ = std::make_unique<history::Autosave>(
+      std::move(store),
+      history::Autosave::Told{onDesk(&Workbench::takeSaved), onDesk(&Workbench::takeFailure)}, world_.pace);
+  presence_ = std::make_unique<LatestWorker>();
 }
 
 SavedState Workbench::saved() const {
@@ -110,7 +136,7 @@ SavedState Workbench::saved() const {
 void Workbench::changed(bool atOnce) {
   if (!autosave_) {
     savedKind_ = SavedState::Kind::failed;
-    failure_ = sentence("not-saved", {{"why", problem_}});
+    failure_ = sentence("no-store", {{"why", problem_}});
   } else {
     // While saves fail the line keeps saying so; only one that succeeds changes it.
     if (savedKind_ != SavedState::Kind::failed) savedKind_ = SavedState::Kind::pending;
@@ -145,8 +171,11 @@ void Workbench::redo() {
   if (open_ && !open_->readOnly()) open_->undoStack().redo();
 }
 
-void Workbench::put(job::Job job, const history::Version& version) {
+void Workbench::put(job::Job job, const history::Version& version,
+                    const std::optional<history::JobRef>& before) {
   auto next = std::make_unique<session::OpenJob>(std::move(job), around_->library);
+  if (before || version.number != 0)
+    next->setFormer(formerVisit(before.value_or(version.ref), next->job().id));
   if (autosave_ && version.number != 0) autosave_->hold(version);
   connect(next.get(), &session::OpenJob::toSave, this, &Workbench::changed);
   const auto former = std::exchange(open_, std::move(next));
@@ -158,6 +187,25 @@ void Workbench::put(job::Job job, const history::Version& version) {
   if (version.number != 0) tellEditors(version.ref);
   heartbeat();
   heartbeat_.start();
+}
+
+std::optional<job::Job> Workbench::formerVisit(const history::JobRef& ref, const std::string& without) const {
+  if (!reader_) return std::nullopt;
+  try {
+    const std::vector<history::Visit> visits = reader_->visits(ref);
+    // Only what came before; a new visit comes after all.
+    auto end = std::find_if(visits.begin(), visits.end(),
+                            [&](const history::Visit& visit) { return visit.ref.id == without; });
+    for (int tried = 0; end != visits.begin() && tried < kFormerVisits; ++tried) {
+      --end;
+      if (end->state == job::State::binned) continue;
+      auto loaded = reader_->load(end->ref);
+      if (loaded.value && !loaded.value->job.readings.empty()) return std::move(loaded.value->job);
+    }
+  } catch (const history::StoreFault&) {
+    // Earlier readings are a help; the job opens without them.
+  }
+  return std::nullopt;
 }
 
 void Workbench::putAway() {
@@ -172,7 +220,15 @@ void Workbench::putAway() {
   Q_EMIT jobChanged();
 }
 
+void Workbench::takeTyped() {
+  const QPointer<QWidget> field = QApplication::focusWidget();
+  if (!open_ || !field) return;
+  field->clearFocus();
+  if (field) field->setFocus(Qt::OtherFocusReason);
+}
+
 bool Workbench::flushed(QWidget* parent) {
+  takeTyped();
   if (!open_ || savedKind_ == SavedState::Kind::none || savedKind_ == SavedState::Kind::saved) return true;
   if (autosave_ && autosave_->flush()) return true;
   return world_.leaveUnsaved(parent, sentence("leave-unsaved", {{"why", failure_}}));

@@ -79,12 +79,23 @@ class Workbench : public QObject {
   void undoable(const QString& sentence, const std::function<void()>& undo);
 
  private:
-  void put(job::Job job, const history::Version& version);
+  /// `before`: the job a new visit was made of; a stored job finds its own.
+  /// A field keeps what was typed when it is left; a key that leads away does not leave it.
+  void takeTyped();
+  void put(job::Job job, const history::Version& version, const std::optional<history::JobRef>& before = {});
+  /// The newest visit with readings among those to the site of `ref` but for `without`.
+  std::optional<job::Job> formerVisit(const history::JobRef& ref, const std::string& without) const;
   void takeSaved(const history::Saved& saved);
   void takeFailure(const history::StoreProblem& problem);
   void changed(bool atOnce);
   void heartbeat();
   void tellEditors(const history::JobRef& ref);
+  /// Opens the store, or tells what is in its way where that is something else than before. `wait`: for
+  /// another program's lock.
+  bool openedStore(std::optional<int> wait = {});
+  void takeStore(history::Store store);
+  /// A store that could not be opened for want of room or leave may open now.
+  void tryStoreAgain();
   /// Does something with the store on its thread; tells what went wrong. False when it did.
   bool act(const std::function<void(history::Store&)>& act);
   std::optional<history::StoredJob> load(const std::string& entry);
@@ -105,7 +116,7 @@ class Workbench : public QObject {
   std::chrono::steady_clock::time_point savedAt_;
   SavedState::Kind savedKind_ = SavedState::Kind::none;
   QString failure_;
-  QTimer heartbeat_;
+  QTimer heartbeat_, again_;
   std::unique_ptr<LatestWorker> presence_, printing_;
 };
 

@@ -94,7 +94,7 @@ void Workbench::callBack(const std::string& entry) {
   if (const sheet::Sheet* left = job::currentSheet(stored->job)) next.asFound = *left;
   next.planned.reset();
   next.asLeft.reset();
-  put(std::move(next), {});
+  put(std::move(next), {}, stored->version.ref);
   changed(true);
 }
 

@@ -4,13 +4,33 @@
 #include <QEvent>
 #include <QLabel>
 #include <QLineEdit>
+#include <QMimeData>
 #include <QPlainTextEdit>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "fittings/key_map.h"
 #include "fittings/pieces.h"
 
 namespace ww::site {
+
+namespace {
+
+/// Takes of a paste what a text may hold and a little more, so that leaving the field tells that it is too
+/// long; a megabyte without a blank would be set in lines for half a minute.
+class Lines : public QPlainTextEdit {
+ public:
+  using QPlainTextEdit::QPlainTextEdit;
+
+ protected:
+  void insertFromMimeData(const QMimeData* source) override {
+    const qsizetype room = kMostText + 2 - document()->characterCount();
+    insertPlainText(source->text().left(std::max<qsizetype>(room, 0)));
+    ensureCursorVisible();
+  }
+};
+
+}  // namespace
 
 Field::Field(const QString& name, Binding binding, const paint::Theme& theme, int lines, QWidget* parent)
     : QWidget(parent), binding_(std::move(binding)), complaint_(fittings::complaint(theme, this)) {
@@ -18,7 +38,7 @@ Field::Field(const QString& name, Binding binding, const paint::Theme& theme, in
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(2);
   if (lines > 1) {
-    lines_ = new QPlainTextEdit(this);
+    lines_ = new Lines(this);
     lines_->setTabChangesFocus(true);
     lines_->setFixedHeight(lines_->fontMetrics().lineSpacing() * lines + 20);
   } else {

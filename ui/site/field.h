@@ -12,6 +12,8 @@ class QPlainTextEdit;
 
 namespace ww::site {
 
+inline constexpr qsizetype kMostText = 4000;  ///< bytes of a text of several lines
+
 /// One entry of a form. It is kept when it is left or Enter is pressed; what cannot be kept stays as typed,
 /// with one sentence below. Esc puts back what was there.
 class Field : public QWidget {

@@ -67,6 +67,14 @@ SitePlace::SitePlace(const session::Surroundings& surroundings, QWidget* parent)
   refresh();
 }
 
+/// A field that loses the keyboard as it goes still asks the place for its text.
+SitePlace::~SitePlace() {
+  blockSignals(true);  // who listens may be going too
+  setJob(nullptr);
+  delete left_;
+  delete right_;
+}
+
 QWidget* SitePlace::sitePane() {
   auto* pane = new QWidget;
   fittings::setRole(pane, "panel");
@@ -159,7 +167,7 @@ void SitePlace::addText(QGridLayout* form, const char* name, std::string job::Si
   const auto shown = [this, member] { return job_ ? q(job_->job().site.*member) : QString(); };
   const auto keep = [this, member, title](const QString& text) {
     const std::string typed = text.trimmed().toStdString();
-    if (typed.size() > 4000) return words("site.bad.long");
+    if (typed.size() > kMostText) return words("site.bad.long");
     editJob(title, [&](session::Undoable& next) { next.site.*member = typed; });
     return QString();
   };
@@ -282,7 +290,11 @@ void SitePlace::addUnit(const std::string& profile) {
 }
 
 void SitePlace::removeUnit(int unit) {
-  if (job_) job_->edit(words("site.unit.removed"), sheet::withoutUnit(job_->sheet(), sheet::UnitId{unit}));
+  if (!job_) return;
+  const QString name =
+      wording::unitName(around_.language, {job_->sheet(), around_.library}, sheet::UnitId{unit});
+  if (job_->edit(words("site.unit.removed"), sheet::withoutUnit(job_->sheet(), sheet::UnitId{unit})))
+    Q_EMIT offered(words("wiring.gone.unit", {{"unit", name}}));
 }
 
 void SitePlace::setJob(session::OpenJob* job) {
@@ -376,6 +388,18 @@ std::vector<QWidget*> SitePlace::panes() {
   std::vector<QWidget*> result{field(QStringLiteral("address"))->editor()};
   if (!cards_.empty()) result.push_back(cards_.front()->fields().front()->editor());
   return result;
+}
+
+void SitePlace::bring(const QString& what) {
+  const sheet::Unit* unit = job_ ? job_->sheet().unitByTag(what.toStdString()) : nullptr;
+  for (UnitCard* card : cards_) {
+    if (!unit || card->unit() != unit->id) continue;
+    // Cards that were made since the pane was last seen have no places yet.
+    right_->widget()->layout()->activate();
+    right_->widget()->adjustSize();
+    right_->ensureWidgetVisible(card, 0, 24);
+    card->fields().front()->setFocus();
+  }
 }
 
 Field* SitePlace::field(const QString& name) const {

@@ -25,12 +25,15 @@ class SitePlace : public fittings::Place {
   Q_OBJECT
  public:
   SitePlace(const session::Surroundings& surroundings, QWidget* parent = nullptr);
+  ~SitePlace() override;
 
   void setJob(session::OpenJob* job) override;
   void enter() override;
   std::vector<fittings::KeyLine> keys() const override;
   fittings::StageMark mark() const override;
   std::vector<QWidget*> panes() override;
+  /// The tag of a unit: its card is scrolled to and takes the keyboard.
+  void bring(const QString& what) override;
 
   /// By the last part of its catalogue key: "address", "visit", "line-volts"; null when there is none.
   Field* field(const QString& name) const;

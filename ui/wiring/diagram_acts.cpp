@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What keys and mouse do on the diagram: choosing, picking up, dropping.
+#include <QContextMenuEvent>
+#include <QMenu>
 #include <utility>
 
 #include "wiring/diagram_view.h"
@@ -23,7 +25,7 @@ void DiagramView::bindKeys() {
   add(Qt::Key_Minus, "key.zoom-out", [this] { zoomTo(zoom_ / 1.25); });
   add(Qt::Key_Home, "key.fit", [this] { fit(); });
   add(Qt::Key_O, "key.open-unit", [this] {
-    if (focus_ && focus_->terminal) Q_EMIT openUnit(focus_->terminal->unit);
+    if (const auto unit = unitInFocus()) Q_EMIT openUnit(*unit);
   });
   add(Qt::Key_Delete, "key.delete", [this] {
     if (picked_) hand_.selectEnd(*picked_);
@@ -152,28 +154,60 @@ void DiagramView::selectUnder(const Under& under, bool more) {
 }
 
 /// Whatever the pointer shows, the status bar says.
-void DiagramView::tell(const Under& under) {
+QString DiagramView::sentenceOf(const Under& under) const {
   if (under.spot) {
     const Spot& spot = picture_.spots()[*under.spot];
-    if (const auto ends = picture_.endsAt(spot); !ends.empty())
-      Q_EMIT say(hand_.spoken(ends.front().conductor));
-    else if (spot.terminal)
-      Q_EMIT say(hand_.spoken(*spot.terminal));
-  } else if (under.conductor) {
-    Q_EMIT say(hand_.spoken(*under.conductor));
-  } else if (const auto* cable = under.cable ? hand_.sheet().cables.find(*under.cable) : nullptr) {
-    Q_EMIT say(hand_.words("spoken.cable",
-                           {{"cable", hand_.cableName(*cable)}, {"landed", hand_.cableCount(*under.cable)}}));
-  } else if (under.unit) {
-    Q_EMIT say(hand_.unitName(*under.unit));
+    const auto ends = picture_.endsAt(spot);
+    if (!ends.empty()) return hand_.spoken(ends.front().conductor);
+    return spot.terminal ? hand_.spoken(*spot.terminal) : QString();
   }
+  if (under.conductor) return hand_.spoken(*under.conductor);
+  if (const auto* cable = under.cable ? hand_.sheet().cables.find(*under.cable) : nullptr)
+    return hand_.words("spoken.cable",
+                       {{"cable", hand_.cableName(*cable)}, {"landed", hand_.cableCount(*under.cable)}});
+  return under.unit ? hand_.unitName(*under.unit) : QString();
+}
+
+std::optional<sheet::UnitId> DiagramView::unitUnder(const Under& under) const {
+  if (!under.spot) return under.unit;
+  const Spot& spot = picture_.spots()[*under.spot];
+  if (spot.terminal) return spot.terminal->unit;
+  if (spot.splice) return spot.splice->unit;
+  return spot.hanging ? homeOf(hand_.sheet(), *spot.hanging) : std::nullopt;
+}
+
+std::optional<sheet::UnitId> DiagramView::unitInFocus() const {
+  Under under;
+  if (focus_) under.spot = picture_.indexOf(*focus_);
+  return under.spot ? unitUnder(under) : hand_.selection().unit;
+}
+
+void DiagramView::mouseDoubleClickEvent(QMouseEvent* event) {
+  const Under under = picture_.under(inDiagram(event->position()), reach());
+  if (under.unit) Q_EMIT openUnit(*under.unit);
+}
+
+/// By mouse what lies under it, by key what has the keyboard.
+void DiagramView::contextMenuEvent(QContextMenuEvent* event) {
+  const bool byMouse = event->reason() == QContextMenuEvent::Mouse;
+  const Under under = byMouse ? picture_.under(inDiagram(QPointF(event->pos())), reach()) : Under();
+  const auto unit = byMouse ? unitUnder(under) : unitInFocus();
+  auto* menu = new QMenu(this);
+  menu->setAttribute(Qt::WA_DeleteOnClose);
+  if (unit)
+    menu->addAction(hand_.words("menu.open-unit", {{"unit", hand_.unitName(*unit)}}), Qt::Key_O, this,
+                    [this, unit] { Q_EMIT openUnit(*unit); });
+  menu->addAction(hand_.words("menu.fit"), Qt::Key_Home, this, &DiagramView::fit);
+  const QPoint at =
+      byMouse || !focus_ ? event->globalPos() : viewport()->mapToGlobal(onScreen(focus_->at).toPoint());
+  menu->popup(at);
 }
 
 void DiagramView::tellFocus() {
   if (!focus_) return;
   Under under;
   under.spot = picture_.indexOf(*focus_);
-  if (under.spot) tell(under);
+  if (const QString sentence = sentenceOf(under); !sentence.isEmpty()) Q_EMIT say(sentence);
 }
 
 }  // namespace ww::wiring

@@ -194,7 +194,10 @@ void DiagramView::mouseMoveEvent(QMouseEvent* event) {
     if (under.spot)
       if (const auto ends = picture_.endsAt(picture_.spots()[*under.spot]); !ends.empty())
         hovered_ = ends.front().conductor;
-    tell(under);
+    if (const QString sentence = sentenceOf(under); sentence != pointedAt_) {
+      pointedAt_ = sentence;
+      if (!sentence.isEmpty()) Q_EMIT say(sentence);
+    }
   }
   viewport()->update();
 }
@@ -215,6 +218,7 @@ void DiagramView::leaveEvent(QEvent* event) {
   QAbstractScrollArea::leaveEvent(event);
   hovered_.reset();
   pointer_.reset();
+  pointedAt_.clear();
   viewport()->update();
 }
 

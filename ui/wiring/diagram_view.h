@@ -56,6 +56,8 @@ class DiagramView : public QAbstractScrollArea {
   void wheelEvent(QWheelEvent* event) override;
   void focusInEvent(QFocusEvent* event) override;
   void focusOutEvent(QFocusEvent* event) override;
+  void mouseDoubleClickEvent(QMouseEvent* event) override;
+  void contextMenuEvent(QContextMenuEvent* event) override;
   void leaveEvent(QEvent* event) override;
   bool viewportEvent(QEvent* event) override;
   void scrollContentsBy(int dx, int dy) override;
@@ -72,8 +74,11 @@ class DiagramView : public QAbstractScrollArea {
   void choose();
   void pick(EndRef end);
   void dropOn(const Spot& spot);
-  void tell(const Under& under);
+  QString sentenceOf(const Under& under) const;
   void tellFocus();
+  std::optional<sheet::UnitId> unitUnder(const Under& under) const;
+  /// The unit of the screw or end that has the keyboard.
+  std::optional<sheet::UnitId> unitInFocus() const;
   void showSpot();
   void scrollTo(QPointF inDiagram);
   void selectUnder(const Under& under, bool more);
@@ -95,6 +100,7 @@ class DiagramView : public QAbstractScrollArea {
   std::optional<QPointF> pressed_, pointer_;  ///< on screen; in the diagram
   std::optional<QPoint> panFrom_;
   bool dragging_ = false;
+  QString pointedAt_;  ///< what the pointer shows, said once
 };
 
 }  // namespace ww::wiring

@@ -5,6 +5,7 @@
 #include <QScrollArea>
 #include <QStackedWidget>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "fittings/pieces.h"
 #include "fittings/style.h"
@@ -47,6 +48,7 @@ FindingsStrip::FindingsStrip(InHand& hand, SearchMends search, QWidget* parent)
   });
   connect(&hand_, &InHand::jobChanged, this, [this] {
     key_.clear();
+    stops_.reset();
     entry_->close();
   });
   connect(finder_, &MendFinder::found, this, &FindingsStrip::takeMends);
@@ -61,8 +63,7 @@ void FindingsStrip::buildLine() {
   badges_ = new QHBoxLayout;
   badges_->setSpacing(12);
   row->addLayout(badges_);
-  sentence_ = fittings::label({}, nullptr, line_);
-  sentence_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+  sentence_ = new fittings::ElidedLabel(nullptr, line_);
   row->addWidget(sentence_, 1);
   openButton_ = fittings::button(QStringLiteral("F3"), {}, hand_.around().theme, Qt::Key_F3, nullptr, line_);
   openButton_->setAccessibleName(hand_.words("findings-open"));
@@ -75,7 +76,6 @@ void FindingsStrip::buildLine() {
 void FindingsStrip::buildList() {
   auto* row = static_cast<QHBoxLayout*>(pages_->widget(0)->layout());
   auto* left = new QWidget(pages_->widget(0));
-  left->setFixedWidth(382);
   auto* column = new QVBoxLayout(left);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(0);
@@ -92,6 +92,7 @@ void FindingsStrip::buildList() {
   count_ = fittings::label({}, "quiet", left);
   head->addWidget(count_);
   column->addLayout(head);
+  left->setFixedWidth(std::max(382, head->sizeHint().width() + 3 * fontMetrics().averageCharWidth()));
   list_ = new QListWidget(left);
   list_->setAccessibleName(hand_.words("findings"));
   list_->setItemDelegate(new FindingDelegate(hand_.around().theme, list_));

@@ -120,6 +120,30 @@ void FindingsStrip::takeFindings() {
   filling_ = false;
   takeLine();
   if (open_) showChosen(false);
+  announceNewStops();
+}
+
+/// What can hurt people is said by itself: once when it appears, not at every edit that leaves it there, and
+/// not for what a job was opened with.
+void FindingsStrip::announceNewStops() {
+  if (!hand_.job() || hand_.checking()) return;
+  std::set<std::string> now;
+  const verify::Finding* first = nullptr;
+  int fresh = 0;
+  for (const verify::Finding* finding : hand_.job()->openFindings()) {
+    if (finding->severity != verify::Severity::stop) continue;
+    const std::string key = verify::keyOf(*finding);
+    now.insert(key);
+    if (!stops_ || stops_->count(key)) continue;
+    if (++fresh == 1) first = finding;
+  }
+  stops_ = std::move(now);
+  if (!first || !hand_.around().announce) return;
+  const auto& language = hand_.around().language;
+  hand_.around().announce(hand_.words("spoken.new-stops",
+                                      {{"title", wording::findingTitle(language, *first, hand_.context())},
+                                       {"what", wording::findingWhat(language, *first, hand_.context())}},
+                                      fresh));
 }
 
 void FindingsStrip::takeLine() {
@@ -148,11 +172,10 @@ void FindingsStrip::takeLine() {
     badge->setJudgement(paint::Severity::right, hand_.words("all-right"));
     badges_->addWidget(badge);
   }
-  sentence_->setText(hand_.checking() ? hand_.words("checking-sheet")
-                     : first          ? wording::findingWhat(language, *first, hand_.context())
-                     : hand_.sheet().conductors.empty() ? hand_.words("nothing-to-check")
-                                                        : hand_.words("no-findings"));
-  sentence_->setToolTip(sentence_->text());
+  sentence_->setWhole(hand_.checking() ? hand_.words("checking-sheet")
+                      : first          ? wording::findingWhat(language, *first, hand_.context())
+                      : hand_.sheet().conductors.empty() ? hand_.words("nothing-to-check")
+                                                         : hand_.words("no-findings"));
 }
 
 const verify::Finding* FindingsStrip::chosen() const {

@@ -5,7 +5,10 @@
 #include <QListWidget>
 #include <QPushButton>
 #include <QWidget>
+#include <optional>
+#include <set>
 
+#include "fittings/elided_label.h"
 #include "fittings/key_map.h"
 #include "wiring/entry_line.h"
 #include "wiring/in_hand.h"
@@ -60,6 +63,7 @@ class FindingsStrip : public QWidget {
   void buildDetail();
   void bindKeys();
   void takeFindings();
+  void announceNewStops();
   void takeLine();
   void showChosen(bool byPerson);
   void askForMends();
@@ -76,13 +80,14 @@ class FindingsStrip : public QWidget {
   bool open_ = false, filling_ = false;
   std::string key_;  ///< of the chosen finding
   std::vector<std::string> keysShown_;
-  std::optional<sheet::Sheet> asked_;  ///< the sheet whose mends were asked for
-  std::vector<Mend> all_, found_;      ///< of that sheet; of the chosen finding
+  std::optional<std::set<std::string>> stops_;  ///< keys of those told; nothing before a job's first check
+  std::optional<sheet::Sheet> asked_;           ///< the sheet whose mends were asked for
+  std::vector<Mend> all_, found_;               ///< of that sheet; of the chosen finding
   int previewed_ = -1;
 
   QWidget* line_;
   QHBoxLayout* badges_ = nullptr;
-  QLabel* sentence_ = nullptr;
+  fittings::ElidedLabel* sentence_ = nullptr;
   QPushButton* openButton_ = nullptr;
   QStackedWidget* pages_;
   QLabel *count_ = nullptr, *what_ = nullptr, *why_ = nullptr, *whyCaption_ = nullptr, *mendState_ = nullptr;
