@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "operation/duty_numbers.h"
+
 namespace ww::operation {
 
 namespace {
@@ -182,7 +184,8 @@ class Description {
 RunningDuty runningDuty(const asbuilt::AsBuilt& circuit, int unit, int duty) {
   const asbuilt::PlacedUnit& placed = circuit.units[size_t(unit)];
   const equipment::Duty& row = placed.profile->duties[size_t(duty)];
-  return {row.speed.empty() ? row.name : row.name + ":" + row.speed, placed.id};
+  const std::string name = numberedDuty(circuit, unit, row.name);
+  return {row.speed.empty() ? name : name + ":" + row.speed, placed.id};
 }
 
 SourceResult sourceResult(const asbuilt::AsBuilt& circuit, const AcSolver& solver,
