@@ -2,10 +2,12 @@
 #include "checklist/checklist.h"
 
 #include <algorithm>
+#include <numeric>
 #include <set>
 
 #include "checklist/band_model.h"
 #include "verify/check.h"
+#include "verify/purpose.h"
 
 namespace ww::checklist {
 
@@ -28,6 +30,7 @@ class Walk {
     for (const auto& wire : sheet.conductors)
       for (const auto* landing : {&wire.endA, &wire.endB})
         if (const auto* ref = std::get_if<TerminalRef>(landing)) landed_.insert(*ref);
+    findCircuits();
   }
 
   std::vector<Step> write() {
@@ -53,6 +56,22 @@ class Walk {
     for (const auto& terminal : profile(unit).terminals)
       if (terminal.role == role) return TerminalRef{unit, terminal.id};
     return std::nullopt;
+  }
+  /// Circuits that nothing joins, whatever is open or closed: between them a meter shows nothing to judge.
+  void findCircuits() {
+    part_.resize(circuit_.nodeNames.size());
+    std::iota(part_.begin(), part_.end(), 0);
+    const auto join = [this](const auto& joint) { part_[size_t(root(joint.a))] = root(joint.b); };
+    for (const auto& device : circuit_.devices) join(device);
+    for (const auto& wire : circuit_.wires) join(wire);
+    for (const auto& bonding : circuit_.bondings) join(bonding);
+  }
+  int root(int node) const {
+    while (part_[size_t(node)] != node) node = part_[size_t(node)];
+    return node;
+  }
+  bool sameCircuit(const TerminalRef& a, const TerminalRef& b) const {
+    return root(circuit_.node(a)) == root(circuit_.node(b));
   }
   static std::string placeKey(const TerminalRef& ref) {
     return std::to_string(number(ref.unit)) + "." + ref.terminal;
@@ -125,13 +144,30 @@ class Walk {
   /// What stands between each landed terminal and common: no dead short, coils plausible. Not at the control,
   /// which is off its base and would only repeat the other end of the cable.
   void terminalOhms(UnitId unit) {
+    if (profile(unit).kind == Kind::roomControl) return;
+    for (const auto& [first, second] : dryPairs(unit))
+      measure(Phase::dead, Measure::ohms, "terminal-ohms", first, second);
     const auto common = withRole(unit, Role::common);
-    if (!common || profile(unit).kind == Kind::roomControl) return;
+    if (!common) return;
     for (const auto& terminal : profile(unit).terminals) {
       const TerminalRef ref{unit, terminal.id};
-      if (terminal.role != Role::common && landed_.contains(ref))
+      const bool apart = terminal.role == Role::common || verify::standsApart(terminal.role);
+      if (!apart && landed_.contains(ref) && sameCircuit(ref, *common))
         measure(Phase::dead, Measure::ohms, "terminal-ohms", ref, *common);
     }
+  }
+
+  /// Neighbours on the strip that make a dry pair, both landed: a common says nothing about them.
+  std::vector<std::pair<TerminalRef, TerminalRef>> dryPairs(UnitId unit) const {
+    std::vector<std::pair<TerminalRef, TerminalRef>> pairs;
+    const auto& terminals = profile(unit).terminals;
+    for (size_t i = 0; i + 1 < terminals.size(); ++i) {
+      if (terminals[i].role != Role::dry || terminals[i + 1].role != Role::dry) continue;
+      const TerminalRef first{unit, terminals[i].id}, second{unit, terminals[i + 1].id};
+      if (landed_.contains(first) && landed_.contains(second)) pairs.emplace_back(first, second);
+      ++i;
+    }
+    return pairs;
   }
 
   void atRest() {
@@ -152,12 +188,16 @@ class Walk {
 
   /// The call terminals of a unit against its common.
   void signals(UnitId unit, const std::string& callName) {
+    if (profile(unit).kind == Kind::roomControl) return;
+    for (const auto& [first, second] : dryPairs(unit))
+      measure(phaseOf(callName), Measure::acVolts, "volts", first, second, callName);
     const auto common = withRole(unit, Role::common);
-    if (!common || profile(unit).kind == Kind::roomControl) return;
+    if (!common) return;
     for (const auto& terminal : profile(unit).terminals) {
       const TerminalRef ref{unit, terminal.id};
-      const bool signal = terminal.role != Role::hot && terminal.role != Role::common;
-      if (signal && landed_.contains(ref))
+      const bool signal =
+          terminal.role != Role::hot && terminal.role != Role::common && !verify::standsApart(terminal.role);
+      if (signal && landed_.contains(ref) && sameCircuit(ref, *common))
         measure(phaseOf(callName), Measure::acVolts, "volts", ref, *common, callName);
     }
   }
@@ -205,6 +245,7 @@ class Walk {
   const asbuilt::AsBuilt& circuit_;
   std::vector<UnitId> order_;
   std::set<TerminalRef> landed_;
+  std::vector<int> part_;  ///< by node: towards the root of its circuit
   std::vector<Step> steps_;
   bool compressorRan_ = false;
 };

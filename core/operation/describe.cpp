@@ -137,9 +137,18 @@ class Description {
                        machine_.late()[i] != 0, end_ == RunEnd::chatter && machine_.moved()[i]);
   }
 
+  /// As referenceNode; where the common of the source is on no strip, the smallest terminal of the part.
+  int referenceTerminal(int node) const {
+    const int reference = referenceNode(circuit_, solver_, node);
+    if (reference < 0 || circuit_.nodeTerminals[size_t(reference)]) return reference;
+    for (const auto& [terminal, candidate] : circuit_.nodeOfTerminal)
+      if (node == candidate || solver_.quality(node, candidate) == Quality::solid) return candidate;
+    return -1;
+  }
+
   void terminals() {
     for (const auto& [terminal, node] : circuit_.nodeOfTerminal) {
-      const int reference = referenceNode(circuit_, solver_, node);
+      const int reference = referenceTerminal(node);
       TerminalResult entry{terminal, {}, terminal, Quality::floating};
       if (reference >= 0 && circuit_.nodeTerminals[size_t(reference)]) {
         entry.reference = *circuit_.nodeTerminals[size_t(reference)];

@@ -9,6 +9,8 @@
 #include "equipment/schema.h"
 #include "job/document_file.h"
 #include "job/job_json.h"
+#include "sheet/sheet_csv.h"
+#include "support/reference_rows_water.h"
 #include "support/reference_sheets.h"
 #include "support/told.h"
 #include "verify/check.h"
@@ -39,8 +41,11 @@ std::vector<verify::Finding> findingsOf(const Job& job) {
   return verify::check(*sheet, solution).findings;
 }
 
-const std::vector<std::string> kHealthy{"larkmoor-a-furnace-cooling", "larkmoor-b-electric-air-handler",
-                                        "larkmoor-g-heat-pump"};
+const std::vector<std::string> kHealthy{"larkmoor-a-furnace-cooling",    "larkmoor-b-electric-air-handler",
+                                        "larkmoor-g-heat-pump",          "larkmoor-e-boiler-zone-valves",
+                                        "larkmoor-k-boiler-and-cooling", "larkmoor-m-millivolt-heater",
+                                        "larkmoor-n-zoned-furnace",      "larkmoor-o-oil-burner",
+                                        "larkmoor-p-hot-water-coil",     "larkmoor-q-two-pipe-coil"};
 const std::vector<std::string> kFaulty{"larkmoor-a-swapped-at-furnace", "larkmoor-g-wrong-valve-sense"};
 
 std::vector<std::string> all() {
@@ -100,6 +105,16 @@ TEST(DemoJobs, theHealthyOnesAreWiredAsTheReferenceRows) {
   wiredAs("larkmoor-a-furnace-cooling", ww::testing::rowA());
   wiredAs("larkmoor-b-electric-air-handler", ww::testing::rowB());
   wiredAs("larkmoor-g-heat-pump", ww::testing::rowG());
+  const auto row = [](const std::string& csv) {
+    return *sheet::readCsv(csv, equipment::standardLibrary()).value;
+  };
+  wiredAs("larkmoor-e-boiler-zone-valves", row(ww::testing::kRowE));
+  wiredAs("larkmoor-k-boiler-and-cooling", row(ww::testing::kRowK));
+  wiredAs("larkmoor-m-millivolt-heater", row(ww::testing::kRowM));
+  wiredAs("larkmoor-n-zoned-furnace", row(ww::testing::kRowN));
+  wiredAs("larkmoor-o-oil-burner", row(ww::testing::kRowO));
+  wiredAs("larkmoor-p-hot-water-coil", row(ww::testing::kRowP));
+  wiredAs("larkmoor-q-two-pipe-coil", row(ww::testing::kRowQ));
 }
 
 TEST(DemoJobs, theFaultyOnesAreFoundOut) {
