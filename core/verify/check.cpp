@@ -79,6 +79,7 @@ SheetCheck check(const sheet::Sheet& sheet, const operation::Solution& solution)
   supplyRules(in);
   coilRules(in);
   commonRules(in);
+  endRules(in);
   landingRules(in);
   safetyRules(in);
   std::stable_sort(result.findings.begin(), result.findings.end(), [&](const Finding& a, const Finding& b) {

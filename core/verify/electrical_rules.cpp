@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <cmath>
 
 #include "asbuilt/stamp.h"
 #include "verify/rules.h"
@@ -28,6 +29,15 @@ void shorts(const Inspection& in) {
     in.add(rule, {atPart(fuse.unit, fuse.part, call.call)},
            {{"call", CallName{call.call}}, {"amps", fuse.amps}, {"part", atPart(fuse.unit, fuse.part)}});
   };
+  // Loads that are too many, or that stand at inrush for want of volts, are no short.
+  const auto overload = [&](const operation::CallResult& call, const operation::MeltedFuse& fuse) {
+    std::vector<Argument> arguments{{"call", CallName{call.call}},
+                                    {"amps", fuse.amps},
+                                    {"part", atPart(fuse.unit, fuse.part)},
+                                    {"seconds", fuse.after}};
+    if (fuse.cause == operation::MeltCause::hum) arguments.push_back({"state", Word{"hum"}});
+    in.add("va-over", {atPart(fuse.unit, fuse.part, call.call)}, std::move(arguments));
+  };
   for (const auto& call : in.solution.calls)
     for (const auto& fuse : call.result.melted) {
       const auto same = [&](const operation::MeltedFuse& f) {
@@ -35,6 +45,10 @@ void shorts(const Inspection& in) {
       };
       const bool before =
           rest != nullptr && std::any_of(rest->result.melted.begin(), rest->result.melted.end(), same);
+      if (fuse.cause != operation::MeltCause::shortCircuit) {
+        if (&call == rest || !before) overload(call.result, fuse);
+        continue;
+      }
       if (&call == rest) report("short-at-rest", call.result, fuse);
       if (!before) report("short-in-call", call.result, fuse);
     }
@@ -84,6 +98,46 @@ void class2(const Inspection& in, const asbuilt::Device& device, const Transform
              {{"amps", fuse->rating}, {"limit", most}});
 }
 
+/// Where the volts of a coil are lost while it starts: the three largest drops among what carries its
+/// current.
+void addDrops(const Inspection& in, const operation::SolvedCall& call, const operation::CoilResult& coil,
+              std::vector<Argument>& arguments) {
+  const auto* device = in.circuit.device(coil.unit, coil.part);
+  auto positions = call.positions;
+  positions.allAtInrush = true;
+  circuit::Solver<circuit::Phasor> solver(in.circuit.plan);
+  asbuilt::solve(in.circuit, positions, {}, solver);
+  const double least = 0.9 * std::abs(solver.current(device->branch));
+  const auto carries = [&](int branch) { return std::abs(solver.current(branch)) >= least; };
+  const auto across = [&](int a, int b) {
+    return solver.quality(a, b) == circuit::Quality::solid ? std::abs(solver.voltage(a, b)) : 0;
+  };
+  std::vector<std::pair<double, Place>> drops;
+  double open = 0;
+  for (const auto& each : in.circuit.devices) {
+    if (!carries(each.branch)) continue;
+    const auto& placed = in.circuit.units[size_t(each.unit)];
+    double lost = across(each.a, each.b);
+    if (const auto* source = std::get_if<TransformerPart>(&each.part)) {
+      open = asbuilt::emf(*source, placed.tapRatio, {});
+      lost = open - lost;
+    } else if (!std::holds_alternative<FusePart>(each.part) && !equipment::isContact(each.part)) {
+      continue;
+    }
+    drops.emplace_back(lost, atPart(placed.id, in.circuit.element(each).id));
+  }
+  for (const auto& wire : in.circuit.wires)
+    if (carries(wire.branch)) drops.emplace_back(across(wire.a, wire.b), atConductor(wire.conductor));
+  std::stable_sort(drops.begin(), drops.end(),
+                   [](const auto& a, const auto& b) { return a.first > b.first; });
+  if (drops.size() < 3 || open == 0) return;
+  arguments.push_back({"lost", Volts(open - coil.pullIn.si())});
+  for (size_t i = 0; i < 3; ++i) {
+    arguments.push_back({"drop" + std::to_string(i + 1), drops[i].second});
+    arguments.push_back({"volts" + std::to_string(i + 1), Volts(drops[i].first)});
+  }
+}
+
 const CoilPart* coilPart(const Inspection& in, const operation::CoilResult& coil) {
   const auto* device = in.circuit.device(coil.unit, coil.part);
   return device == nullptr ? nullptr : std::get_if<CoilPart>(&device->part);
@@ -130,6 +184,7 @@ void coilRules(const Inspection& in) {
                  {"state", Word{coil.state == CoilState::chatter ? "chatter"
                                 : stuck                          ? "hum"
                                                                  : "late"}}}}};
+      addDrops(in, call, coil, entry.finding.arguments);
     }
   for (auto& [coil, entry] : worst) in.findings.push_back(std::move(entry.finding));
 }

@@ -44,6 +44,8 @@ constexpr std::array kRules{
     Rule{"pull-in-never", Severity::fail},
     Rule{"humidifier-without-blower", Severity::fail},
     Rule{"loose-end", Severity::fail},
+    Rule{"race", Severity::fail},
+    Rule{"chatter", Severity::fail},
     Rule{"pull-in-late", Severity::warn},
     Rule{"blower-speed", Severity::warn},
     Rule{"defrost-untempered", Severity::warn},

@@ -56,6 +56,11 @@ Protected::Protected(const asbuilt::AsBuilt& before) : before_(stateOf(before)) 
 Protected::State Protected::stateOf(const asbuilt::AsBuilt& circuit) {
   State state;
   const auto sources = transformersOf(circuit);
+  std::vector<int> feeding;  // hot sides, of thermopiles too
+  for (const auto& device : circuit.devices)
+    if (std::holds_alternative<TransformerPart>(device.part) ||
+        std::holds_alternative<equipment::PilePart>(device.part))
+      feeding.push_back(device.a);
   const Metal metal(circuit);
   std::vector<char> closed(circuit.devices.size(), 0);
   for (size_t i = 0; i < closed.size(); ++i) closed[i] = equipment::isContact(circuit.devices[i].part);
@@ -72,8 +77,8 @@ Protected::State Protected::stateOf(const asbuilt::AsBuilt& circuit) {
     for (const auto& device : circuit.devices) {
       if (!isLoad(device)) continue;
       const auto fed = [&](const Metal& paths) {
-        return std::any_of(sources.begin(), sources.end(), [&](const auto* source) {
-          return paths.joined(device.a, source->a) || paths.joined(device.b, source->a);
+        return std::any_of(feeding.begin(), feeding.end(), [&](int source) {
+          return paths.joined(device.a, source) || paths.joined(device.b, source);
         });
       };
       if (fed(without))
@@ -107,6 +112,17 @@ Protected::State Protected::stateOf(const asbuilt::AsBuilt& circuit) {
       state.foreign.push_back(place);
     }
   return state;
+}
+
+std::vector<Place> idleSafeties(const asbuilt::AsBuilt& circuit) {
+  std::vector<Place> idle;
+  for (const auto& guard : Protected::stateOf(circuit).guards)
+    if (guard.landed && guard.guarded.empty()) idle.push_back(guard.safety);
+  return idle;
+}
+
+std::vector<Place> foreignJoints(const asbuilt::AsBuilt& circuit) {
+  return Protected::stateOf(circuit).foreign;
 }
 
 std::optional<Forbidden> Protected::broken(const asbuilt::AsBuilt& after) const {

@@ -19,6 +19,11 @@ struct Forbidden {
   Place place;  ///< the safety, the second source, or the terminal
 };
 
+/// Safeties with conductors at their screws that can stop no load.
+std::vector<Place> idleSafeties(const asbuilt::AsBuilt& circuit);
+/// Dry, sense, millivolt, line and data screws that are one piece of metal with any other kind.
+std::vector<Place> foreignJoints(const asbuilt::AsBuilt& circuit);
+
 /// What can never be taken from or added to an installation by a change, read once from the circuit as it is.
 class Protected {
  public:
@@ -39,6 +44,8 @@ class Protected {
     std::vector<Place> foreign;
   };
   static State stateOf(const asbuilt::AsBuilt& circuit);
+  friend std::vector<Place> idleSafeties(const asbuilt::AsBuilt& circuit);
+  friend std::vector<Place> foreignJoints(const asbuilt::AsBuilt& circuit);
   State before_;
 };
 

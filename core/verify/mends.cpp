@@ -81,12 +81,21 @@ class Search {
     });
     for (Attempt& each : attempts) {
       each.order = order_++;
-      if (!each.tried || aboveNote(scoreOf(each.tried->check)) || !each.tried->sameCalls) continue;
+      if (!each.tried || !each.tried->sameCalls || !cured(*each.tried)) continue;
       if (!each.tried->forbidden)
         cures_.push_back(each);
       else if (each.tried->forbidden->why == Forbidden::Why::safety && !opened_)
         opened_ = each.tried->forbidden->place;
     }
+  }
+
+  /// Nothing above a note, the safety aside that a forbidden change leaves without a load.
+  static bool cured(const Tried& tried) {
+    return std::none_of(tried.check.findings.begin(), tried.check.findings.end(),
+                        [&](const Finding& finding) {
+                          const bool around = tried.forbidden && finding.rule == "safety-misplaced";
+                          return finding.severity > Severity::note && !around;
+                        });
   }
 
   std::vector<Attempt> attemptsOf(int rank, int least, int most) const {

@@ -32,6 +32,7 @@ void dutyRules(const Inspection& in,
 void supplyRules(const Inspection& in);                    ///< shorts, VA, Class 2, volts
 void coilRules(const Inspection& in);                      ///< pull-in
 void commonRules(const Inspection& in);                    ///< commons, polarity
+void endRules(const Inspection& in);                       ///< starving supplies, races, half-seen inputs
 void landingRules(const Inspection& in);                   ///< ends, screws, colours
 void safetyRules(const Inspection& in);                    ///< bridged safeties, tied sources
 

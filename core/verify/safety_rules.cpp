@@ -1,4 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
+#include "verify/forbidden.h"
 #include "verify/rules.h"
 
 namespace ww::verify {
@@ -45,6 +48,14 @@ void tiedSources(const Inspection& in) {
 
 void safetyRules(const Inspection& in) {
   bypassed(in);
+  const auto bridged = [&](const Place& safety) {
+    return std::any_of(in.findings.begin(), in.findings.end(), [&](const Finding& finding) {
+      return finding.rule == "safety-bypassed" && finding.places.front() == safety;
+    });
+  };
+  for (const Place& safety : idleSafeties(in.circuit))
+    if (!bridged(safety)) in.add("safety-misplaced", {safety});
+  for (const Place& screw : foreignJoints(in.circuit)) in.add("foreign-source", {screw});
   tiedSources(in);
 }
 

@@ -150,6 +150,7 @@ class SpiceRelays {
   struct Deck {
     std::string text;
     std::vector<std::string> node;
+    std::vector<int> part;  ///< by node: the same number where elements join them
   };
 
   Deck deck(const std::vector<char>& pulledIn, const std::vector<char>& supplied) const {
@@ -160,7 +161,7 @@ class SpiceRelays {
       return node;
     };
     std::vector<char> used(part.size(), 0);
-    Deck deck{"* relays\n", {}};
+    Deck deck{"* relays\n", {}, {}};
     for (size_t k = 0; k < part.size(); ++k) deck.node.push_back("n" + std::to_string(k));
     const auto join = [&](int a, int b) {
       used[size_t(a)] = used[size_t(b)] = 1;
@@ -209,6 +210,7 @@ class SpiceRelays {
     for (size_t b = 0; b < circuit_->bondings.size(); ++b)
       if (circuit_->bondings[b].known)
         put("b" + std::to_string(b), circuit_->bondings[b].a, circuit_->bondings[b].b, 0.12);
+    for (size_t k = 0; k < part.size(); ++k) deck.part.push_back(root(int(k)));
     for (size_t k = 0; k < part.size(); ++k)
       if (used[k] && root(int(k)) == int(k))
         deck.text += "Rg" + std::to_string(k) + " n" + std::to_string(k) + " 0 1e9\n";
@@ -223,7 +225,9 @@ class SpiceRelays {
     const Solved unsettled{false, none, none};
     Solved result;
     if (!simulator.load(deck.text)) return unsettled;
+    // Between parts that nothing joins there are no volts that could drive a current.
     const auto across = [&](int a, int b) -> Phasor {
+      if (deck.part[size_t(a)] != deck.part[size_t(b)]) return {};
       const auto va = simulator.volts(deck.node[size_t(a)]), vb = simulator.volts(deck.node[size_t(b)]);
       return va && vb ? *va - *vb : Phasor();
     };

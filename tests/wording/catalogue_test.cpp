@@ -57,7 +57,12 @@ std::vector<std::string> faultySheets() {
           edited(kRowG, "BN,T,*,A,*", "BN,T,R,A,R"),
           edited(kRowG, "BN,T,*,A,*", "BN,T,,A,"),
           edited(kRowA, "GN,T,G,F,G", "RD,T,G,F,G"),
-          edited(kRowA, "#set,fanWithHeat,equipment", "#set,F.fuse,fuse5")};
+          edited(kRowA, "#set,fanWithHeat,equipment", "#set,F.fuse,fuse5"),
+          edited(edited(kRowA, "#unit,O,od-cool-1", "#unit,O,od-cool-1\n#unit,S,float-switch"), "YE,F,Y,O,Y",
+                 "YE,F,Y,O,Y,\n3,18,2,1,m,RD,F,HUM,S,A,\n3,18,2,1,m,WH,F,/S1,S,B"),
+          edited(kRowA, "#unit,O,od-cool-1", "#unit,O,od-cool-1\n#unit,M,rc-millivolt") +
+              "9,18,2,5,m,RD,F,R,M,M1,\n9,18,2,5,m,WH,F,W,M,M2,\n",
+          edited(edited(kRowA, "rc-1h1c-common", "rc-series-fed"), "BU,T,C,F,C", "BU,T,*,F,*")};
 }
 
 TEST(Sentences, EveryFindingIsToldInBothLanguagesWithNothingLeftOver) {
@@ -83,6 +88,21 @@ TEST(Sentences, EveryFindingIsToldInBothLanguagesWithNothingLeftOver) {
       }
   }
   EXPECT_GT(rules.size(), 15);
+}
+
+TEST(Sentences, WhatChanceDecidesNamesBothEnds) {
+  const auto sheet = sheet::readCsv(kRowA, equipment::standardLibrary());
+  ASSERT_TRUE(sheet);
+  const verify::Finding race{"race",
+                             verify::severityOf("race"),
+                             {},
+                             {{"call", verify::CallName{"cool1"}},
+                              {"one", verify::DutyList{{"blower"}}},
+                              {"other", verify::DutyList{{"compressor1"}}}}};
+  const Context context{*sheet.value, equipment::standardLibrary()};
+  const QString told = findingText(Language::english(), race, context);
+  EXPECT_TRUE(told.contains("indoor blower") && told.contains("compressor")) << told.toStdString();
+  EXPECT_FALSE(told.contains(u'{')) << told.toStdString();
 }
 
 TEST(Sentences, EveryStepAndCautionIsTold) {
