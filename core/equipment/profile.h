@@ -118,7 +118,7 @@ struct Profile {
   bool needsCommon = false;  ///< its supply does not work without a common landed
   /// Terminals that are one piece of metal inside the unit, several such groups.
   std::vector<std::vector<std::string>> joined;
-  std::string refusal;  ///< why a unit of kind refused is none of this program's: "data-bus", ...; else empty
+  std::string refusal;  ///< why a unit of kind refused is none of this program's: "dataBus", ...; else empty
   std::vector<Element> elements;
   Logic logic;  ///< statements, world responses first; also holds the loose expressions
   std::vector<Duty> duties;

@@ -136,7 +136,7 @@ TEST(Accessories, SafetiesStandInTheirCircuit) {
 
 TEST(Refused, UnitsHaveAReasonAndNothingToSolve) {
   for (const auto& [id, reason] :
-       {std::pair("refused-line-voltage", "line-voltage"), std::pair("refused-data-bus", "data-bus"),
+       {std::pair("refused-line-voltage", "lineVoltage"), std::pair("refused-data-bus", "dataBus"),
         std::pair("refused-unknown", "unknown"), std::pair("rc-refused-modulating", "modulating")}) {
     const auto* profile = library().find(id);
     ASSERT_NE(profile, nullptr) << id;
