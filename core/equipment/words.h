@@ -54,8 +54,7 @@ inline constexpr std::array<std::string_view, 5> kBlowerSpeeds{"circulate", "hea
                                                                "cool2"};
 
 /// Why a unit is refused.
-inline constexpr std::array<std::string_view, 4> kRefusals{"lineVoltage", "dataBus", "modulating",
-                                                           "unknown"};
+inline constexpr std::array<std::string_view, 4> kRefusals{"lineVoltage", "dataBus", "modulating", "unknown"};
 
 inline constexpr std::array<std::string_view, 2> kLanguages{"en", "es"};
 
