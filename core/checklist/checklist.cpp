@@ -145,7 +145,7 @@ class Walk {
   /// which is off its base and would only repeat the other end of the cable.
   void terminalOhms(UnitId unit) {
     if (profile(unit).kind == Kind::roomControl) return;
-    for (const auto& [first, second] : dryPairs(unit))
+    for (const auto& [first, second] : pairs(unit, Role::dry))
       measure(Phase::dead, Measure::ohms, "terminal-ohms", first, second);
     const auto common = withRole(unit, Role::common);
     if (!common) return;
@@ -157,17 +157,17 @@ class Walk {
     }
   }
 
-  /// Neighbours on the strip that make a dry pair, both landed: a common says nothing about them.
-  std::vector<std::pair<TerminalRef, TerminalRef>> dryPairs(UnitId unit) const {
-    std::vector<std::pair<TerminalRef, TerminalRef>> pairs;
+  /// Neighbours on the strip that make a pair of that role, both landed: a common says nothing about them.
+  std::vector<std::pair<TerminalRef, TerminalRef>> pairs(UnitId unit, Role role) const {
+    std::vector<std::pair<TerminalRef, TerminalRef>> found;
     const auto& terminals = profile(unit).terminals;
     for (size_t i = 0; i + 1 < terminals.size(); ++i) {
-      if (terminals[i].role != Role::dry || terminals[i + 1].role != Role::dry) continue;
+      if (terminals[i].role != role || terminals[i + 1].role != role) continue;
       const TerminalRef first{unit, terminals[i].id}, second{unit, terminals[i + 1].id};
-      if (landed_.contains(first) && landed_.contains(second)) pairs.emplace_back(first, second);
+      if (landed_.contains(first) && landed_.contains(second)) found.emplace_back(first, second);
       ++i;
     }
-    return pairs;
+    return found;
   }
 
   void atRest() {
@@ -189,8 +189,10 @@ class Walk {
   /// The call terminals of a unit against its common.
   void signals(UnitId unit, const std::string& callName) {
     if (profile(unit).kind == Kind::roomControl) return;
-    for (const auto& [first, second] : dryPairs(unit))
+    for (const auto& [first, second] : pairs(unit, Role::dry))
       measure(phaseOf(callName), Measure::acVolts, "volts", first, second, callName);
+    for (const auto& [first, second] : pairs(unit, Role::millivolt))
+      measure(phaseOf(callName), Measure::dcMillivolts, "millivolts", first, second, callName);
     const auto common = withRole(unit, Role::common);
     if (!common) return;
     for (const auto& terminal : profile(unit).terminals) {

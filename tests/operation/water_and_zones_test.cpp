@@ -83,6 +83,21 @@ INSTANTIATE_TEST_SUITE_P(
       return name;
     });
 
+TEST(WaterTable, RowsHoldAtLowAndHighLine) {
+  for (const auto* row : {&kRowE, &kRowK, &kRowM, &kRowN, &kRowO, &kRowP, &kRowQ}) {
+    const Solution solution = solveSheet(sheetOf(*row), library(), {0.92, 1.10}, Depth::across);
+    for (const SolvedCall& call : solution.calls)
+      for (const double line : {0.92, 1.10}) {
+        const Variant* variant = call.at(line);
+        ASSERT_NE(variant, nullptr);
+        EXPECT_EQ(variant->duties, call.result.duties) << call.result.call << " at " << line << "\n" << *row;
+        EXPECT_EQ(variant->state, CallState::ok) << call.result.call << " at " << line << "\n" << *row;
+        for (const SourceResult& source : variant->sources)
+          EXPECT_LT(source.loadPercent, 80) << call.result.call << " at " << line << "\n" << *row;
+      }
+  }
+}
+
 TEST(WaterTable, ZonesAreNamedInTheOrderOfTheirControls) {
   std::vector<std::string> calls;
   for (const auto& demand : operationTable(asbuilt::compile(sheetOf(kRowE), library())))
