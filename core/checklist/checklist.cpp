@@ -52,6 +52,12 @@ class Walk {
     return std::any_of(elements.begin(), elements.end(),
                        [](const auto& e) { return std::holds_alternative<TransformerPart>(e.part); });
   }
+  /// A transformer brings it even into an accessory.
+  bool hasLineVoltage(UnitId unit) const {
+    const Kind kind = profile(unit).kind;
+    const bool small = kind == Kind::roomControl || kind == Kind::accessory || kind == Kind::zoneValve;
+    return hasTransformer(unit) || !small;
+  }
   std::optional<TerminalRef> withRole(UnitId unit, Role role) const {
     for (const auto& terminal : profile(unit).terminals)
       if (terminal.role == role) return TerminalRef{unit, terminal.id};
@@ -112,7 +118,7 @@ class Walk {
     if (outdoor || electricHeat) isolation.push_back("separate-disconnects");
     act(Phase::dead, "isolate-and-lock", order_.front(), isolation);
     for (const UnitId unit : order_) {
-      if (profile(unit).kind == Kind::roomControl || profile(unit).kind == Kind::accessory) continue;
+      if (!hasLineVoltage(unit)) continue;
       std::vector<std::string> cautions{"prove-meter"};
       if (profile(unit).kind == Kind::outdoorUnit)
         cautions.insert(cautions.end(), {"single-pole-contactor", "capacitors-charged"});

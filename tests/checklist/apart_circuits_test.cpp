@@ -59,6 +59,14 @@ TEST(ApartCircuits, AThermopileIsReadInMillivolts) {
   EXPECT_EQ(judge(*open, 400, false), Verdict::fault) << "a weak pile";
 }
 
+TEST(ApartCircuits, EveryUnitWithLineVoltageIsProvedDead) {
+  const Made e = made(testing::kRowE);
+  std::vector<std::string> proved;
+  for (const Step& step : e.steps)
+    if (step.instruction == "prove-dead") proved.push_back(e.sheet.units.find(step.standAt)->tag);
+  EXPECT_THAT(proved, ::testing::UnorderedElementsAre("B", "Z"));
+}
+
 TEST(ApartCircuits, NothingIsMeasuredFromOneToTheOther) {
   for (const auto* row : {&testing::kRowE, &testing::kRowK, &testing::kRowN, &testing::kRowQ}) {
     const Made house = made(*row);

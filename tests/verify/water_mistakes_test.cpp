@@ -94,6 +94,8 @@ INSTANTIATE_TEST_SUITE_P(
                 "sources-tied",
                 nullptr},
         Mistake{
+            "KFactoryJumperLeftIn", &kRowK, {{"jumperRcRh,out", "jumperRcRh,in"}}, "sources-tied", nullptr},
+        Mistake{
             "KBoilerFromTheWrongHot", &kRowK, {{"RD,T,RH,B,T1", "RD,T,RC,B,T1"}}, "sources-tied", nullptr},
         Mistake{"KCoolingHotOnTheHeatScrew",
                 &kRowK,
@@ -155,6 +157,43 @@ INSTANTIATE_TEST_SUITE_P(
         Mistake{"QValveOnTheHeatScrewAlone", &kRowQ, {{"WH,T,V,A,V", "WH,T,V,A,W"}}, "duty-wrong", "cool1"},
         Mistake{"QSensorPairOff", &kRowQ, {{"WH,T,S2,A,S2", "WH,T,*,A,*"}}, "call-dead", "heat1"}),
     [](const auto& mistake) { return mistake.param.name; });
+
+std::vector<std::string> wrongCalls(const std::string& csv) {
+  const auto& library = equipment::standardLibrary();
+  const sheet::Sheet sheet = *sheet::readCsv(csv, library).value;
+  std::vector<std::string> calls;
+  for (const auto& verdict : check(sheet, operation::solveSheet(sheet, library)).calls)
+    if (!verdict.ok) calls.push_back(verdict.call);
+  return calls;
+}
+
+TEST(WaterMistakes, EndSwitchesInSeriesFireOnlyWhenAllZonesAsk) {
+  std::string csv = kRowE;
+  for (const auto& [piece, by] : {std::pair("GN,V1,E2,S,E2", "GN,V1,*,S,*"),
+                                  {"YE,V2,E1,S,E1", "YE,V2,*,S,*"},
+                                  {"GN,V2,E2,S,E2", "GN,V2,*,S,*"},
+                                  {"YE,V3,E1,S,E1", "YE,V3,*,S,*"}})
+    csv = edited(csv, piece, by);
+  csv += "11,18,1,2,m,YE,V1,E2,V2,E1,\n12,18,1,2,m,YE,V2,E2,V3,E1,\n";
+  EXPECT_THAT(wrongCalls(csv), ::testing::ElementsAre("zone1.heat1", "zone2.heat1", "zone3.heat1"));
+  EXPECT_EQ(findingsOf(csv).front().rule, "duty-wrong");
+}
+
+TEST(WaterMistakes, AThreeWireValveMayNotTouchABoilersPair) {
+  const auto findings = findingsOf(R"(#unit,T,rc-heat-only-2wire
+#unit,B,boiler-tt
+#unit,V,zonevalve-3wire
+#unit,Z,transformer-addon
+cable,gauge,count,length,unit,colour,end_a_unit,end_a,end_b_unit,end_b,remark
+1,18,1,5,m,RD,T,R,Z,R,
+2,18,1,5,m,WH,T,W,V,M,
+3,18,1,5,m,BU,V,C,Z,C,
+4,18,1,5,m,WH,V,ES,B,T1,
+5,18,1,5,m,BU,Z,C,B,T2,
+)");
+  ASSERT_FALSE(findings.empty());
+  EXPECT_EQ(findings.front().rule, "foreign-source");
+}
 
 }  // namespace
 }  // namespace ww::verify
