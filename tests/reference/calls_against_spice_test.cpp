@@ -14,6 +14,7 @@
 #include "operation/solution.h"
 #include "sheet/sheet_csv.h"
 #include "support/reference_rows.h"
+#include "support/reference_rows_water.h"
 #include "support/spice_compare.h"
 #include "support/spice_relays.h"
 
@@ -131,6 +132,25 @@ Sheet randomSheet(unsigned seed) {
   return edited(rows[seed % 3], random);
 }
 
+/// The same edits of the rows with water and zones.
+Sheet randomWaterSheet(unsigned seed) {
+  const auto& library = equipment::standardLibrary();
+  static const Sheet rows[] = {
+      *sheet::readCsv(testing::kRowE, library).value, *sheet::readCsv(testing::kRowK, library).value,
+      *sheet::readCsv(testing::kRowM, library).value, *sheet::readCsv(testing::kRowN, library).value,
+      *sheet::readCsv(testing::kRowO, library).value, *sheet::readCsv(testing::kRowP, library).value,
+      *sheet::readCsv(testing::kRowQ, library).value};
+  std::mt19937 random(seed);
+  return edited(rows[seed % std::size(rows)], random);
+}
+
+TEST(CallsAgainstSpice, RandomSheetsWithWaterAndZonesAgreeInEveryCall) {
+  for (unsigned seed = 1; seed <= 70; ++seed) {
+    compareAll(randomWaterSheet(seed), "water seed " + std::to_string(seed));
+    if (::testing::Test::HasFatalFailure()) return;
+  }
+}
+
 TEST(CallsAgainstSpice, TwoHundredRandomSheetsAgreeInEveryCall) {
   for (unsigned seed = 1; seed <= 200; ++seed) {
     compareAll(randomSheet(seed), "seed " + std::to_string(seed));
@@ -218,6 +238,13 @@ TEST(RelaysAgainstSpice, RandomSheetsEndAlikeInEveryCall) {
   RecordProperty("settled", tally.settled);
   RecordProperty("quick", tally.quick);
   RecordProperty("slow", tally.slow);
+  EXPECT_GT(tally.settled, 5 * (tally.quick + tally.slow)) << "too few to say anything";
+}
+
+TEST(RelaysAgainstSpice, RandomSheetsWithWaterAndZonesEndAlikeInEveryCall) {
+  Tally tally;
+  for (unsigned seed = 1; seed <= 70; ++seed)
+    compareRelays(randomWaterSheet(seed), "water seed " + std::to_string(seed), tally);
   EXPECT_GT(tally.settled, 5 * (tally.quick + tally.slow)) << "too few to say anything";
 }
 
