@@ -34,7 +34,7 @@ const char* word(checklist::Phase phase) {
 }
 
 const char* word(checklist::Measure measure) {
-  constexpr const char* kWords[] = {"act", "ohms", "ac-volts", "look"};
+  constexpr const char* kWords[] = {"act", "ohms", "ac-volts", "dc-millivolts", "look"};
   return kWords[static_cast<size_t>(measure)];
 }
 

@@ -99,6 +99,9 @@ class Compiler {
         tapVolts && *tapVolts > 0 ? lineVolts_ / *tapVolts : lineVolts_ / customaryTap(lineVolts_);
     const int index = int(result_.units.size());
     for (const auto& terminal : profile.terminals) terminalPlace(unit.id, terminal.id);
+    for (const auto& nodes : profile.joined)
+      for (const std::string& node : nodes)
+        places_.join(terminalPlace(unit.id, nodes.front()), terminalPlace(unit.id, node));
     for (size_t i = 0; i < profile.elements.size(); ++i) placeElement(index, unit, placed, int(i));
     result_.units.push_back(std::move(placed));
   }
@@ -125,11 +128,19 @@ class Compiler {
   }
 
   equipment::Part chosenPart(const Element& element, const PlacedUnit& placed) const {
+    if (!element.celsiusSetting.empty()) return warmed(element, placed);
     if (element.partSetting.empty()) return element.part;
     const auto value = placed.settings.find(element.partSetting);
     if (value == placed.settings.end()) return element.part;
     const auto part = library_.parts.find(value->second);
     return part == library_.parts.end() ? element.part : part->second;
+  }
+
+  static equipment::Part warmed(const Element& element, const PlacedUnit& placed) {
+    const auto* sensor = std::get_if<equipment::ResistorPart>(&element.part);
+    const auto celsius = quantity::parseNumber(placed.settings.at(element.celsiusSetting));
+    if (sensor == nullptr || !celsius) return element.part;
+    return equipment::ResistorPart{resistanceAt(*sensor, *celsius), 0};
   }
 
   int nodePlace(const sheet::Unit& unit, const Profile& profile, const std::string& name) {
@@ -175,14 +186,21 @@ class Compiler {
     for (size_t i = 0; i < result_.units.size(); ++i) {
       const Profile& profile = *result_.units[i].profile;
       if (profile.bond == equipment::Bond::floating) continue;
-      for (const auto& terminal : profile.terminals)
-        if (terminal.role == Role::common) {
-          const int common = result_.nodeOfTerminal.at({result_.units[i].id, terminal.id});
-          const bool known = profile.bond == equipment::Bond::bonded;
-          result_.bondings.push_back({int(i), -1, common, places_.at("earth"), known});
-          break;
-        }
+      const int common = commonPlace(int(i));
+      const bool known = profile.bond == equipment::Bond::bonded;
+      if (common >= 0) result_.bondings.push_back({int(i), -1, common, places_.at("earth"), known});
     }
+  }
+
+  /// The common terminal; where the strip has none, the common side of the unit's transformer. -1: neither.
+  int commonPlace(int unit) const {
+    const PlacedUnit& placed = result_.units[size_t(unit)];
+    for (const auto& terminal : placed.profile->terminals)
+      if (terminal.role == Role::common) return result_.nodeOfTerminal.at({placed.id, terminal.id});
+    for (const Device& device : result_.devices)
+      if (device.unit == unit && std::holds_alternative<equipment::TransformerPart>(device.part))
+        return device.b;
+    return -1;
   }
 
   void numberNodes() {

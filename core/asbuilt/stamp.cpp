@@ -101,7 +101,9 @@ class AcStamp {
       put(1 / part.open.si());
   }
   /// Thermopile circuits are apart from all others and purely resistive: a phasor stands for direct volts.
-  void operator()(const PilePart& part) { put(1 / part.resistance.si(), part.open.si()); }
+  void operator()(const PilePart& part) {
+    put(1 / part.resistance.si(), part.open.si() * conditions_.pileScale);
+  }
 
  private:
   void put(Phasor admittance, Phasor volts = {}) { solver_.setBranch(device_->branch, admittance, volts); }

@@ -18,6 +18,7 @@ struct Conditions {
   double coilScale = 1;            ///< on every coil's and heater's impedance
   double supplyScale = 1;          ///< on every supply's VA; at DC on its ohms
   double inputScale = 1;           ///< on every input's resistance
+  double pileScale = 1;            ///< on every thermopile's volts
   double contactScale = 1;         ///< on every contact's and switch's resistance
   std::vector<double> cableScale;  ///< on each cable's length, by cable index; empty: 1
   bool unknownBonded = false;  ///< commons of which nobody knows are taken as bonded to metal, not floating

@@ -11,7 +11,18 @@ namespace ww::checklist {
 namespace {
 
 /// The shared parameters, in order; each cable's length follows.
-enum Parameter : size_t { line, regulation, coil, supply, input, contact, temperature, gain, firstCable };
+enum Parameter : size_t {
+  line,
+  regulation,
+  coil,
+  supply,
+  input,
+  contact,
+  temperature,
+  gain,
+  pile,
+  firstCable
+};
 
 }  // namespace
 
@@ -32,6 +43,7 @@ BandModel::Shared BandModel::shared(size_t parameter, double sigmas) const {
     case input: s.ac.inputScale += sigmas * priors_.inputOhms; break;
     case contact: s.ac.contactScale += sigmas * priors_.contactOhms; break;
     case temperature: s.ac.temperature += sigmas * priors_.temperatureKelvin; break;
+    case pile: s.ac.pileScale += sigmas * priors_.pileVolts; break;
     case gain: s.gain += sigmas * priors_.meterGain * meter_.accuracyPercent; break;
     default:
       if (parameter >= firstCable && parameter < parameters())
@@ -43,6 +55,12 @@ BandModel::Shared BandModel::shared(size_t parameter, double sigmas) const {
   return s;
 }
 
+double BandModel::noiseOf(const Step& step, double mean) const {
+  if (step.measure == Measure::ohms) return priors_.ohms;
+  if (step.measure == Measure::dcMillivolts) return priors_.millivolts;
+  return mean < 1 ? priors_.voltsNearZero : priors_.volts;
+}
+
 std::vector<std::optional<double>> BandModel::read(const std::vector<Step>& steps,
                                                    const Shared& shared) const {
   std::vector<std::optional<double>> values = readDead(steps, shared);
@@ -50,7 +68,8 @@ std::vector<std::optional<double>> BandModel::read(const std::vector<Step>& step
   circuit::Solver<circuit::Phasor> solver(circuit.plan);
   std::string stamped;
   for (size_t i = 0; i < steps.size(); ++i) {
-    if (steps[i].measure != Measure::acVolts) continue;
+    const bool millivolts = steps[i].measure == Measure::dcMillivolts;
+    if (!millivolts && steps[i].measure != Measure::acVolts) continue;
     const operation::SolvedCall* call = solution_.call(steps[i].call);
     const int a = circuit.node(steps[i].probe1);
     const int b = circuit.node(steps[i].probe2);
@@ -61,7 +80,7 @@ std::vector<std::optional<double>> BandModel::read(const std::vector<Step>& step
     }
     const auto reading = solver.readThrough(a, b, meter_.impedanceOhms);
     if (reading.value && reading.quality == circuit::Quality::solid)
-      values[i] = std::abs(*reading.value) * shared.gain;
+      values[i] = std::abs(*reading.value) * shared.gain * (millivolts ? 1000 : 1);
   }
   return values;
 }
@@ -88,14 +107,14 @@ std::vector<std::optional<Prediction>> BandModel::predict(const std::vector<Step
   std::vector<std::optional<Prediction>> predictions(steps.size());
   for (size_t i = 0; i < steps.size(); ++i) {
     const bool ohms = steps[i].measure == Measure::ohms;
-    if (!ohms && steps[i].measure != Measure::acVolts) continue;
+    if (!isMeasured(steps[i])) continue;
     if (!typical[i] && !ohms) continue;  // floating volts: recorded, not judged
     Prediction p;
     p.ohms = ohms;
     p.open = !typical[i];
     p.mean = typical[i].value_or(0);
     p.slope.assign(parameters(), 0);
-    p.noise = ohms ? priors_.ohms : p.mean < 1 ? priors_.voltsNearZero : priors_.volts;
+    p.noise = noiseOf(steps[i], p.mean);
     predictions[i] = std::move(p);
   }
   for (size_t k = 0; k < parameters(); ++k) {

@@ -34,6 +34,7 @@ class BandModel {
     double gain = 1;
   };
   size_t parameters() const;
+  double noiseOf(const Step& step, double mean) const;
   Shared shared(size_t parameter, double sigmas) const;
   std::vector<std::optional<double>> read(const std::vector<Step>& steps, const Shared& shared) const;
   std::vector<std::optional<double>> readDead(const std::vector<Step>& steps, const Shared& shared) const;

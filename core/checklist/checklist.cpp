@@ -2,10 +2,12 @@
 #include "checklist/checklist.h"
 
 #include <algorithm>
+#include <numeric>
 #include <set>
 
 #include "checklist/band_model.h"
 #include "verify/check.h"
+#include "verify/purpose.h"
 
 namespace ww::checklist {
 
@@ -28,6 +30,7 @@ class Walk {
     for (const auto& wire : sheet.conductors)
       for (const auto* landing : {&wire.endA, &wire.endB})
         if (const auto* ref = std::get_if<TerminalRef>(landing)) landed_.insert(*ref);
+    findCircuits();
   }
 
   std::vector<Step> write() {
@@ -49,10 +52,32 @@ class Walk {
     return std::any_of(elements.begin(), elements.end(),
                        [](const auto& e) { return std::holds_alternative<TransformerPart>(e.part); });
   }
+  /// A transformer brings it even into an accessory.
+  bool hasLineVoltage(UnitId unit) const {
+    const Kind kind = profile(unit).kind;
+    const bool small = kind == Kind::roomControl || kind == Kind::accessory || kind == Kind::zoneValve;
+    return hasTransformer(unit) || !small;
+  }
   std::optional<TerminalRef> withRole(UnitId unit, Role role) const {
     for (const auto& terminal : profile(unit).terminals)
       if (terminal.role == role) return TerminalRef{unit, terminal.id};
     return std::nullopt;
+  }
+  /// Circuits that nothing joins, whatever is open or closed: between them a meter shows nothing to judge.
+  void findCircuits() {
+    part_.resize(circuit_.nodeNames.size());
+    std::iota(part_.begin(), part_.end(), 0);
+    const auto join = [this](const auto& joint) { part_[size_t(root(joint.a))] = root(joint.b); };
+    for (const auto& device : circuit_.devices) join(device);
+    for (const auto& wire : circuit_.wires) join(wire);
+    for (const auto& bonding : circuit_.bondings) join(bonding);
+  }
+  int root(int node) const {
+    while (part_[size_t(node)] != node) node = part_[size_t(node)];
+    return node;
+  }
+  bool sameCircuit(const TerminalRef& a, const TerminalRef& b) const {
+    return root(circuit_.node(a)) == root(circuit_.node(b));
   }
   static std::string placeKey(const TerminalRef& ref) {
     return std::to_string(number(ref.unit)) + "." + ref.terminal;
@@ -93,7 +118,7 @@ class Walk {
     if (outdoor || electricHeat) isolation.push_back("separate-disconnects");
     act(Phase::dead, "isolate-and-lock", order_.front(), isolation);
     for (const UnitId unit : order_) {
-      if (profile(unit).kind == Kind::roomControl || profile(unit).kind == Kind::accessory) continue;
+      if (!hasLineVoltage(unit)) continue;
       std::vector<std::string> cautions{"prove-meter"};
       if (profile(unit).kind == Kind::outdoorUnit)
         cautions.insert(cautions.end(), {"single-pole-contactor", "capacitors-charged"});
@@ -125,13 +150,30 @@ class Walk {
   /// What stands between each landed terminal and common: no dead short, coils plausible. Not at the control,
   /// which is off its base and would only repeat the other end of the cable.
   void terminalOhms(UnitId unit) {
+    if (profile(unit).kind == Kind::roomControl) return;
+    for (const auto& [first, second] : pairs(unit, Role::dry))
+      measure(Phase::dead, Measure::ohms, "terminal-ohms", first, second);
     const auto common = withRole(unit, Role::common);
-    if (!common || profile(unit).kind == Kind::roomControl) return;
+    if (!common) return;
     for (const auto& terminal : profile(unit).terminals) {
       const TerminalRef ref{unit, terminal.id};
-      if (terminal.role != Role::common && landed_.contains(ref))
+      const bool apart = terminal.role == Role::common || verify::standsApart(terminal.role);
+      if (!apart && landed_.contains(ref) && sameCircuit(ref, *common))
         measure(Phase::dead, Measure::ohms, "terminal-ohms", ref, *common);
     }
+  }
+
+  /// Neighbours on the strip that make a pair of that role, both landed: a common says nothing about them.
+  std::vector<std::pair<TerminalRef, TerminalRef>> pairs(UnitId unit, Role role) const {
+    std::vector<std::pair<TerminalRef, TerminalRef>> found;
+    const auto& terminals = profile(unit).terminals;
+    for (size_t i = 0; i + 1 < terminals.size(); ++i) {
+      if (terminals[i].role != role || terminals[i + 1].role != role) continue;
+      const TerminalRef first{unit, terminals[i].id}, second{unit, terminals[i + 1].id};
+      if (landed_.contains(first) && landed_.contains(second)) found.emplace_back(first, second);
+      ++i;
+    }
+    return found;
   }
 
   void atRest() {
@@ -152,12 +194,18 @@ class Walk {
 
   /// The call terminals of a unit against its common.
   void signals(UnitId unit, const std::string& callName) {
+    if (profile(unit).kind == Kind::roomControl) return;
+    for (const auto& [first, second] : pairs(unit, Role::dry))
+      measure(phaseOf(callName), Measure::acVolts, "volts", first, second, callName);
+    for (const auto& [first, second] : pairs(unit, Role::millivolt))
+      measure(phaseOf(callName), Measure::dcMillivolts, "millivolts", first, second, callName);
     const auto common = withRole(unit, Role::common);
-    if (!common || profile(unit).kind == Kind::roomControl) return;
+    if (!common) return;
     for (const auto& terminal : profile(unit).terminals) {
       const TerminalRef ref{unit, terminal.id};
-      const bool signal = terminal.role != Role::hot && terminal.role != Role::common;
-      if (signal && landed_.contains(ref))
+      const bool signal =
+          terminal.role != Role::hot && terminal.role != Role::common && !verify::standsApart(terminal.role);
+      if (signal && landed_.contains(ref) && sameCircuit(ref, *common))
         measure(phaseOf(callName), Measure::acVolts, "volts", ref, *common, callName);
     }
   }
@@ -205,6 +253,7 @@ class Walk {
   const asbuilt::AsBuilt& circuit_;
   std::vector<UnitId> order_;
   std::set<TerminalRef> landed_;
+  std::vector<int> part_;  ///< by node: towards the root of its circuit
   std::vector<Step> steps_;
   bool compressorRan_ = false;
 };

@@ -33,6 +33,8 @@ quantity::Loaded<Priors> readPriors(std::string_view text) {
     priors.temperatureKelvin = fields.number("temperatureKelvin", 0.1, 60);
     priors.volts = fields.number("volts", 0.001, 10);
     priors.voltsNearZero = fields.number("voltsNearZero", 0.001, 10);
+    priors.pileVolts = share("pileVolts");
+    priors.millivolts = fields.number("millivolts", 0.1, 1000);
     priors.ohms = fields.number("ohms", 0.001, 10);
     fields.finish();
   }

@@ -17,7 +17,9 @@ struct Priors {
   double inputOhms = 0, contactOhms = 0, cableLength = 0;
   double temperatureKelvin = 0;
   double meterGain = 0;                           ///< an error that repeats
+  double pileVolts = 0;                           ///< thermopiles and the small supplies of sensors
   double volts = 0, voltsNearZero = 0, ohms = 0;  ///< of a single reading
+  double millivolts = 0;                          ///< the same, direct millivolts
   double grossError = 0;                          ///< share of readings that tell nothing
 };
 

@@ -10,6 +10,19 @@ constexpr double kGoodSigmas = 2;
 constexpr double kAgainSigmas = 3.5;
 }  // namespace
 
+bool isMeasured(const Step& step) { return !unitOf(step).empty(); }
+
+std::string_view unitOf(const Step& step) {
+  switch (step.measure) {
+    case Measure::ohms: return "ohm";
+    case Measure::acVolts: return "V";
+    case Measure::dcMillivolts: return "mV";
+    case Measure::act:
+    case Measure::look: break;
+  }
+  return {};
+}
+
 Verdict judge(const Step& step, std::optional<double> value, bool openLine) {
   if (!value && !openLine) return Verdict::notMeasured;
   if (!step.band) return Verdict::notJudged;

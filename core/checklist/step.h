@@ -6,6 +6,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "sheet/ids.h"
@@ -15,12 +16,12 @@ namespace ww::checklist {
 enum class Phase { dead, rest, call };
 
 /// What is measured or done. `look` is an observation without a number; `act` a precaution or switching step.
-enum class Measure { act, ohms, acVolts, look };
+enum class Measure { act, ohms, acVolts, dcMillivolts, look };
 
 /// Lowest and highest reading a healthy circuit can give, 2 sigma of the shared-parameter model; SI units.
 /// Open circuit ("OL") is told by `open`.
 struct Band {
-  double low = 0, high = 0;  ///< volts or ohms
+  double low = 0, high = 0;  ///< in the unit of the step
   double mean = 0, sigma = 0;
   bool open = false;  ///< no connection is right: OL expected, `low` is the least ohms that count as open
   friend bool operator==(const Band&, const Band&) = default;
@@ -42,6 +43,11 @@ struct Step {
 };
 
 enum class Verdict { notMeasured, good, again, fault, notJudged };
+
+/// A step that gives a reading of a meter.
+bool isMeasured(const Step& step);
+/// What its reading and its band are in: "ohm", "V", "mV"; empty where nothing is measured.
+std::string_view unitOf(const Step& step);
 
 /// Inside 2 sigma good, to 3.5 sigma measure again, beyond it fault. A reading of nothing is "not measured".
 /// `openLine`: the meter showed OL.

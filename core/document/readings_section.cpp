@@ -12,8 +12,6 @@ namespace {
 using checklist::Measure;
 using checklist::Step;
 
-std::string unitOf(const Step& step) { return step.measure == Measure::ohms ? "ohm" : "V"; }
-
 /// The value as it was entered, in the unit of its band; OL stays OL.
 Value enteredValue(const job::Reading& reading) {
   if (reading.openLine) return phrase("report.reading.open");
@@ -95,7 +93,7 @@ class PlaceTable {
     table_.rows.push_back({{lineOf(line),
                             stateOf(step),
                             cell(Instruction{step, true}),
-                            band ? cell(BandText{*band, unitOf(step)}) : blank(),
+                            band ? cell(BandText{*band, std::string(unitOf(step))}) : blank(),
                             read ? cell(enteredValue(*counts), Emphasis::strong) : blank(),
                             {VerdictMark{verdictOf(step, counts)}},
                             who(counts)},

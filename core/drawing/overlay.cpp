@@ -5,6 +5,8 @@
 #include <set>
 #include <tuple>
 
+#include "operation/duty_numbers.h"
+
 namespace ww::drawing {
 
 namespace {
@@ -111,14 +113,17 @@ Row dutyRow(sheet::UnitId unit, const std::string& name, const operation::CallRe
   return row;
 }
 
-std::vector<Row> rowsOf(const Plate& plate, const equipment::Profile& profile,
-                        const operation::CallResult& result, const operation::CallDemand* demand) {
+std::vector<Row> rowsOf(const Plate& plate, const sheet::Sheet& sheet, const equipment::Library& library,
+                        const equipment::Profile& profile, const operation::CallResult& result,
+                        const operation::CallDemand* demand) {
   std::vector<Row> rows;
   if (auto volts = voltsRow(plate, profile, result)) rows.push_back(*volts);
   std::vector<std::string> names;
   for (const equipment::Duty& duty : profile.duties)
     if (std::find(names.begin(), names.end(), duty.name) == names.end()) names.push_back(duty.name);
-  for (const std::string& name : names) rows.push_back(dutyRow(plate.unit, name, result, demand));
+  for (const std::string& name : names)
+    rows.push_back(
+        dutyRow(plate.unit, operation::numberedDuty(sheet, library, plate.unit, name), result, demand));
   return rows;
 }
 
@@ -183,7 +188,7 @@ Overlay overlay(const Diagram& diagram, const sheet::Sheet& sheet, const equipme
     const sheet::Unit* unit = sheet.units.find(plate->unit);
     const equipment::Profile* profile = unit ? library.find(unit->profile) : nullptr;
     if (!profile) continue;
-    std::vector<Row> rows = rowsOf(*plate, *profile, result, demand);
+    std::vector<Row> rows = rowsOf(*plate, sheet, library, *profile, result, demand);
     for (Row& row : rows) {
       const RowWords words = say(row);
       row.label.text = words.label;

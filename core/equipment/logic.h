@@ -23,6 +23,7 @@ enum class Op {
   line,      ///< line voltage at the unit
   world,     ///< world.x: outside fact
   call,      ///< call.x: what the room control is asked for
+  duty,      ///< duty.x: some unit of the installation runs duty x
   setting,   ///< key=value: a setting has that value
   negation,
   conjunction,
@@ -86,8 +87,8 @@ inline constexpr double kMaxLogicSeconds = 1e6;
 ///
 /// Delays bind tighter than & and |: `a off 15 | b` is `(a off 15) | b`. A `hard` at the end of a statement
 /// that no delay took makes every timer of the statement hard. Atoms: `live` (the only supply of the unit),
-/// `live(P)`, `line`, `world.x`, `call.x`, `key=value`, `true`, `false`, a signal's name. Functions: seen in
-/// powered hot shut minOn minOff latch tally ran first.
+/// `live(P)`, `line`, `world.x`, `call.x`, `duty.x`, `key=value`, `true`, `false`, a signal's name.
+/// Functions: seen in powered hot shut minOn minOff latch tally ran first.
 void parseStatement(std::string_view text, const std::string& where, Logic& logic,
                     quantity::Problems& problems);
 

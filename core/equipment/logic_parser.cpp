@@ -27,9 +27,9 @@ constexpr std::string_view kFunctions =
     "seen, in, powered, hot, shut, live, minOn, minOff, latch, tally, ran, first";
 
 bool isReserved(std::string_view word) {
-  static constexpr std::array<std::string_view, 21> words{
-      "on", "off",     "hard", "keep", "true",  "false",  "live",  "line",  "world", "call", "seen",
-      "in", "powered", "hot",  "shut", "minOn", "minOff", "latch", "tally", "ran",   "first"};
+  static constexpr std::array<std::string_view, 22> words{
+      "on",   "off", "hard",    "keep", "true", "false", "live",   "line",  "world", "call", "duty",
+      "seen", "in",  "powered", "hot",  "shut", "minOn", "minOff", "latch", "tally", "ran",  "first"};
   return std::find(words.begin(), words.end(), word) != words.end();
 }
 
@@ -196,7 +196,9 @@ class Parser {
   int primary() {
     const Token word = tokens_.next();
     if (word.kind != Token::Kind::word) return expected(word, "expression");
-    if (word.text == "world" || word.text == "call") return fact(word.text == "world" ? Op::world : Op::call);
+    if (word.text == "world") return fact(Op::world);
+    if (word.text == "call") return fact(Op::call);
+    if (word.text == "duty") return fact(Op::duty);
     if (take("=")) return comparison(word);
     if (word.text == "true" || word.text == "false")
       return addWith(Op::constant, {}, word.text == "true" ? 1 : 0);

@@ -17,6 +17,11 @@ Impedance impedance(const Load& load) {
   return {magnitude * pf, magnitude * std::sqrt(std::max(0.0, 1 - pf * pf))};
 }
 
+Ohms resistanceAt(const ResistorPart& part, double celsius) {
+  constexpr double kZero = 273.15, kReference = kZero + 25;
+  return part.resistance * std::exp(part.beta * (1 / (celsius + kZero) - 1 / kReference));
+}
+
 double meltingSeconds(const FusePart& fuse, double amps) {
   const double rated = fuse.rating.si();
   const double times = amps / rated;

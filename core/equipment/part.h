@@ -97,9 +97,10 @@ struct SupplyPart {
   friend bool operator==(const SupplyPart&, const SupplyPart&) = default;
 };
 
-/// A plain resistance that is neither input nor coil (sense resistor, bleed).
+/// A plain resistance that is neither input nor coil (sense resistor, bleed, temperature sensor).
 struct ResistorPart {
-  Ohms resistance;
+  Ohms resistance;  ///< of a sensor: at 25 C
+  double beta = 0;  ///< kelvin; 0: the same at any temperature
   friend bool operator==(const ResistorPart&, const ResistorPart&) = default;
 };
 
@@ -136,6 +137,9 @@ inline bool isSupply(const Part& part) {
   const auto* output = std::get_if<SolidStatePart>(&part);
   return std::holds_alternative<SupplyPart>(part) || (output != nullptr && output->feeds);
 }
+
+/// Ohms of a resistor at a temperature: R25 exp(beta (1/T - 1/298.15 K)).
+Ohms resistanceAt(const ResistorPart& part, double celsius);
 
 /// How long a cold fuse carries a current until it melts; infinite where it holds.
 double meltingSeconds(const FusePart& fuse, double amps);

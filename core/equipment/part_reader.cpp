@@ -149,7 +149,7 @@ Part readByKind(PartKind kind, Fields& fields, Problems& problems) {
     case PartKind::pile: return PilePart{volts(fields, "volts"), ohms(fields, "ohms")};
     case PartKind::resistor: break;
   }
-  return ResistorPart{ohms(fields, "ohms")};
+  return ResistorPart{ohms(fields, "ohms"), fields.numberOr("betaKelvin", 0, 0, 10000)};
 }
 
 }  // namespace

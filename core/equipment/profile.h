@@ -58,8 +58,9 @@ struct Element {
   Part part;
   std::string partName;     ///< name in the part library ("C7"); empty for figures given in place
   std::string partSetting;  ///< setting whose value names another part ("transformer" -> "XF50"); empty: none
-  int closedBy = -1;        ///< contacts: expression in Profile::logic
-  std::vector<int> relays;  ///< supplies: expressions, each true one adds SupplyPart::perRelay
+  std::string celsiusSetting;  ///< setting that says how warm a resistor with a beta is; empty: 25 C
+  int closedBy = -1;           ///< contacts: expression in Profile::logic
+  std::vector<int> relays;     ///< supplies: expressions, each true one adds SupplyPart::perRelay
   friend bool operator==(const Element&, const Element&) = default;
 };
 
@@ -115,6 +116,9 @@ struct Profile {
   bool fixedOrder = true;           ///< keep the strip order in drawings
   Bond bond = Bond::unknown;
   bool needsCommon = false;  ///< its supply does not work without a common landed
+  /// Terminals that are one piece of metal inside the unit, several such groups.
+  std::vector<std::vector<std::string>> joined;
+  std::string refusal;  ///< why a unit of kind refused is none of this program's: "dataBus", ...; else empty
   std::vector<Element> elements;
   Logic logic;  ///< statements, world responses first; also holds the loose expressions
   std::vector<Duty> duties;

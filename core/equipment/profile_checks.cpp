@@ -60,6 +60,8 @@ class Names {
       case Op::world: return require(node.name, facts_, "world", where);
       case Op::call:
         return require(node.name, std::vector<std::string>(kCalls.begin(), kCalls.end()), "call", where);
+      case Op::duty:
+        return require(node.name, std::vector<std::string>(kDuties.begin(), kDuties.end()), "duty", where);
       case Op::setting: return setting(node, where);
       default: return;
     }
@@ -96,6 +98,8 @@ class Names {
 /// An inner node with one end on it is a slip of the pen: nothing flows there.
 void checkNodes(Draft& draft) {
   std::map<std::string, int> ends;
+  for (const auto& nodes : draft.profile.joined)
+    for (const std::string& node : nodes) ++ends[node];
   for (const Element& element : draft.profile.elements) {
     ++ends[element.a];
     ++ends[element.b];

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "equipment/profile_draft.h"
 #include "equipment/words.h"
@@ -158,6 +159,38 @@ void readInsertPoint(const JsonItem& item, Draft& draft) {
   draft.profile.insertPoints.push_back(std::move(point));
 }
 
+/// {"XR": ["R1", "R2"]}: own terminals that are one piece of metal; each stands in one group only.
+void readJoined(Fields& fields, Draft& draft) {
+  const auto groups = fields.membersIfAny("joined", kMostTerminals);
+  if (groups.empty()) return;
+  Fields members(*fields.value("joined", true), fields.whereOf("joined"), draft.problems);
+  std::vector<std::string> known;
+  for (const Terminal& terminal : draft.profile.terminals) known.push_back(terminal.id);
+  std::set<std::string> taken;
+  for (const JsonItem& group : groups) {
+    std::vector<std::string> nodes = members.texts(group.name, kMostTerminals);
+    nodes.insert(nodes.begin(), group.name);
+    for (const std::string& node : nodes) {
+      if (!draft.profile.terminal(node))
+        draft.complain(group.where, "unknown-word",
+                       {{"found", cited(node)}, {"known", quantity::joined(known)}});
+      else if (!taken.insert(node).second)
+        draft.complain(group.where, "id-doubled", {{"id", node}});
+    }
+    draft.profile.joined.push_back(std::move(nodes));
+  }
+}
+
+/// A refused unit says why, and no other does.
+void readRefusal(Fields& fields, Draft& draft) {
+  const bool refused = draft.profile.kind == Kind::refused;
+  if (!refused && !fields.has("refusal")) return;
+  draft.profile.refusal = refused ? fields.text("refusal") : fields.textOr("refusal", "");
+  if (!refused || (fields.has("refusal") && !isWordOf(kRefusals, draft.profile.refusal)))
+    fields.complain("refusal", "unknown-word",
+                    {{"found", cited(draft.profile.refusal)}, {"known", refused ? listOf(kRefusals) : "-"}});
+}
+
 void readWorld(Fields& fields, Draft& draft) {
   for (const JsonItem& item : fields.membersIfAny("world", kMostRows)) {
     draft.requireName(isName(item.name), item.where, item.name);
@@ -201,7 +234,9 @@ void readAll(Fields& fields, Draft& draft) {
   profile.guards = fields.textOr("guards", "");
   for (const JsonItem& item : fields.listIfAny("settings", kMostSettings)) readSetting(item, draft);
   readWorld(fields, draft);
+  readRefusal(fields, draft);
   for (const JsonItem& item : fields.list("terminals", kMostTerminals)) readTerminal(item, draft);
+  readJoined(fields, draft);
   readLogic(fields, draft);
   readElements(fields, draft);
   for (const JsonItem& item : fields.listIfAny("duties", kMostRows)) readDuty(item, draft);

@@ -91,6 +91,11 @@ void readElement(const JsonItem& item, Draft& draft) {
   draft.requireName(isName(element.b), fields.whereOf("b"), element.b);
   if (element.a == element.b) draft.complain(item.where, "same-node-twice", {{"node", cited(element.a)}});
   const bool known = readElementPart(fields, draft, element);
+  if (known && std::holds_alternative<ResistorPart>(element.part) && fields.has("celsiusSetting")) {
+    element.celsiusSetting = fields.text("celsiusSetting");
+    if (!draft.profile.setting(element.celsiusSetting))
+      fields.complain("celsiusSetting", "unknown-setting", {{"found", cited(element.celsiusSetting)}});
+  }
   if (known && isContact(element.part)) readClosedBy(fields, draft, element);
   if (known && std::holds_alternative<SupplyPart>(element.part))
     for (const JsonItem& relay : fields.listIfAny("relays", kMostRelays))

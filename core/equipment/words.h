@@ -53,6 +53,9 @@ inline constexpr std::array<std::string_view, 13> kDuties{
 inline constexpr std::array<std::string_view, 5> kBlowerSpeeds{"circulate", "heat", "heat2", "cool1",
                                                                "cool2"};
 
+/// Why a unit is refused.
+inline constexpr std::array<std::string_view, 4> kRefusals{"lineVoltage", "dataBus", "modulating", "unknown"};
+
 inline constexpr std::array<std::string_view, 2> kLanguages{"en", "es"};
 
 template <class Words>

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "operation/duty_numbers.h"
+
 namespace ww::operation {
 
 namespace {
@@ -135,9 +137,18 @@ class Description {
                        machine_.late()[i] != 0, end_ == RunEnd::chatter && machine_.moved()[i]);
   }
 
+  /// As referenceNode; where the common of the source is on no strip, the smallest terminal of the part.
+  int referenceTerminal(int node) const {
+    const int reference = referenceNode(circuit_, solver_, node);
+    if (reference < 0 || circuit_.nodeTerminals[size_t(reference)]) return reference;
+    for (const auto& [terminal, candidate] : circuit_.nodeOfTerminal)
+      if (node == candidate || solver_.quality(node, candidate) == Quality::solid) return candidate;
+    return -1;
+  }
+
   void terminals() {
     for (const auto& [terminal, node] : circuit_.nodeOfTerminal) {
-      const int reference = referenceNode(circuit_, solver_, node);
+      const int reference = referenceTerminal(node);
       TerminalResult entry{terminal, {}, terminal, Quality::floating};
       if (reference >= 0 && circuit_.nodeTerminals[size_t(reference)]) {
         entry.reference = *circuit_.nodeTerminals[size_t(reference)];
@@ -182,7 +193,8 @@ class Description {
 RunningDuty runningDuty(const asbuilt::AsBuilt& circuit, int unit, int duty) {
   const asbuilt::PlacedUnit& placed = circuit.units[size_t(unit)];
   const equipment::Duty& row = placed.profile->duties[size_t(duty)];
-  return {row.speed.empty() ? row.name : row.name + ":" + row.speed, placed.id};
+  const std::string name = numberedDuty(circuit, unit, row.name);
+  return {row.speed.empty() ? name : name + ":" + row.speed, placed.id};
 }
 
 SourceResult sourceResult(const asbuilt::AsBuilt& circuit, const AcSolver& solver,

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <numeric>
 
+#include "operation/duty_numbers.h"
+
 namespace ww::operation {
 
 namespace {
@@ -68,6 +70,11 @@ class Puzzle {
   std::optional<std::string> ownCall(const std::string& call, const asbuilt::AsBuilt& island) const {
     const size_t point = call.find('.');
     if (point == std::string::npos) return call;
+    if (call.starts_with(kAllZones)) {
+      const auto controls = std::count_if(island.units.begin(), island.units.end(), isControl);
+      if (controls == 0) return std::nullopt;
+      return controls > 1 ? call : call.substr(point + 1);
+    }
     int number = std::stoi(call.substr(4, point - 4));
     sheet::UnitId control{};
     for (const auto& unit : whole().units)
@@ -162,6 +169,18 @@ class Puzzle {
     all.insert(all.end(), rows.begin(), rows.end());
   }
 
+  /// Zone valves and dampers count through the whole.
+  std::vector<RunningDuty> counted(const Part& part, std::vector<RunningDuty> duties) const {
+    const auto& island = *part.solution.circuit;
+    for (RunningDuty& running : duties) {
+      const int own = island.unitIndex(running.unit);
+      for (const auto& row : island.units[size_t(own)].profile->duties)
+        if (numberedDuty(island, own, row.name) == running.duty)
+          running.duty = numberedDuty(whole(), part.unit[size_t(own)], row.name);
+    }
+    return duties;
+  }
+
   void lay(const Part& part, const SolvedCall& own, bool called, SolvedCall& solved) const {
     CallResult& all = solved.result;
     all.state = std::max(all.state, own.result.state);
@@ -169,11 +188,14 @@ class Puzzle {
     place(own.result.sources, part.source, all.sources);
     place(own.result.terminals, part.terminal, all.terminals);
     place(own.result.wires, part.wire, all.wires);
-    append(own.result.duties, all.duties);
+    append(counted(part, own.result.duties), all.duties);
     append(own.result.melted, all.melted);
     append(own.result.marginalInputs, all.marginalInputs);
     append(own.result.dips, all.dips);
-    append(own.result.raceEnds, all.raceEnds);
+    for (RaceEnd end : own.result.raceEnds) {
+      end.duties = counted(part, std::move(end.duties));
+      all.raceEnds.push_back(std::move(end));
+    }
     all.period = std::max(all.period, own.result.period);
     for (size_t i = 0; i < part.device.size(); ++i) {
       const auto at = size_t(part.device[i]);
@@ -205,6 +227,7 @@ class Puzzle {
   void layVariants(const Part& part, const SolvedCall& own, SolvedCall& solved) const {
     for (const Variant& variant : own.variants) {
       Variant all = variant;
+      all.duties = counted(part, std::move(all.duties));
       if (all.safety >= 0) all.safety = part.device[size_t(all.safety)];
       for (LoadState& load : all.loads) load.device = part.device[size_t(load.device)];
       const auto same = std::find_if(solved.variants.begin(), solved.variants.end(), [&](const Variant& v) {

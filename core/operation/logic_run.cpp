@@ -27,9 +27,11 @@ bool remembers(Op op) {
          op == Op::first;
 }
 
-/// Whether `call` asks this control for `what`.
+/// Whether `call` asks this control for `what`. To a unit that is no control among several, every zone's call
+/// is the installation's.
 bool asks(const std::string& call, const std::string& what, int controlNumber) {
   if (call == what) return true;
+  if (controlNumber == 0 || call.starts_with(kAllZones)) return call.ends_with("." + what);
   return call == "zone" + std::to_string(controlNumber) + "." + what;
 }
 
@@ -179,6 +181,10 @@ bool LogicRun::compute(int index, int owner, Millis now, const Senses& senses) {
     case Op::hot: result = of(senses.hot); break;
     case Op::shut: result = of(senses.closed); break;
     case Op::live: result = of(senses.supplyOn); break;
+    case Op::duty:
+      result = std::find(senses.running.begin(), senses.running.end(), source(size_t(index)).name) !=
+               senses.running.end();
+      break;
     case Op::negation: result = !args[0]; break;
     case Op::conjunction: result = all; break;
     case Op::disjunction: result = any; break;

@@ -10,17 +10,21 @@
 
 namespace ww::operation {
 
+/// Before a call that all controls make at once: "zones.heat1".
+inline constexpr std::string_view kAllZones = "zones.";
+
 /// Time in a run, whole milliseconds from power-up.
 using Millis = std::int64_t;
 
 /// What a unit's logic can observe of the electric side, by device index.
 struct Senses {
-  std::vector<char> seen;      ///< inputs
-  std::vector<char> pulledIn;  ///< coils
-  std::vector<char> powered;   ///< coils that hold their drop-out volts
-  std::vector<char> hot;       ///< thermal elements
-  std::vector<char> closed;    ///< contacts
-  std::vector<char> supplyOn;  ///< supplies
+  std::vector<char> seen;              ///< inputs
+  std::vector<char> pulledIn;          ///< coils
+  std::vector<char> powered;           ///< coils that hold their drop-out volts
+  std::vector<char> hot;               ///< thermal elements
+  std::vector<char> closed;            ///< contacts
+  std::vector<char> supplyOn;          ///< supplies
+  std::vector<std::string> running{};  ///< duties that some unit runs, for units that prove air or water
 };
 
 /// Facts from outside a circuit. A world fact that is not overridden has the profile's default.

@@ -40,6 +40,9 @@ Machine::Machine(const asbuilt::AsBuilt& circuit, asbuilt::Conditions conditions
     const bool control = circuit.units[u].profile->kind == equipment::Kind::roomControl;
     logic_.emplace_back(circuit, int(u), control && controls > 1 ? ++number : 0);
     loggedSignals_.push_back(logic_.back().signals());
+    const auto& nodes = circuit.units[u].profile->logic.nodes;
+    proves_ |= std::any_of(nodes.begin(), nodes.end(),
+                           [](const equipment::LogicNode& node) { return node.op == equipment::Op::duty; });
   }
 }
 
@@ -136,7 +139,8 @@ void Machine::instant() {
     readSenses();
     for (auto& unit : logic_)
       if (!unit.evaluate(now_, senses_)) oscillates_ = true;
-    if (!updateSupplyLoad()) break;
+    const bool other = readRunning();
+    if (!updateSupplyLoad() && !other) break;
   }
   logSignals();
   scheduleContacts();
@@ -163,6 +167,17 @@ void Machine::readSenses() {
     if (isContact(i)) senses_.closed[i] = positions_.closed[i];
     if (supplies(i)) senses_.supplyOn[i] = positions_.supplyOn[i];
   }
+}
+
+/// What units that prove air or water may look at; true when it is not what it was.
+bool Machine::readRunning() {
+  if (!proves_) return false;
+  std::vector<std::string> running;
+  for (const auto& [unit, duty] : runningDuties())
+    running.push_back(circuit_->units[size_t(unit)].profile->duties[size_t(duty)].name);
+  const bool changed = running != senses_.running;
+  senses_.running = std::move(running);
+  return changed;
 }
 
 void Machine::scheduleContacts() {

@@ -130,6 +130,7 @@ class Machine {
   std::optional<Millis> meltingDue(size_t device) const;
 
   void readSenses();
+  bool readRunning();
   void scheduleContacts();
   bool moveDueContacts();
   void warm(Millis elapsed);
@@ -167,6 +168,7 @@ class Machine {
   Millis period_ = 0;
   std::vector<RaceOutcome> outcomes_;
   int quickest_ = -1;        ///< the coil whose contacts move before all others; -1: none
+  bool proves_ = false;      ///< some unit's logic asks what the others run
   bool oscillates_ = false;  ///< some logic never settled within one instant
 };
 

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "operation/logic_run.h"
+#include "operation/operation_table_zones.h"
 
 namespace ww::operation {
 
@@ -147,12 +148,23 @@ std::vector<std::string> callsOf(const asbuilt::AsBuilt& circuit, int unit) {
   return calls;
 }
 
+using Groups = std::vector<std::pair<std::string, std::set<std::string>>>;  // prefix -> calls
+
+/// Calls that two controls at least can make.
+std::set<std::string> callsOfSeveral(const Groups& groups) {
+  std::set<std::string> once, several;
+  for (const auto& [prefix, calls] : groups)
+    for (const std::string& call : calls)
+      if (!once.insert(call).second) several.insert(call);
+  return several;
+}
+
 }  // namespace
 
 std::string dutyName(std::string_view duty) { return std::string(duty.substr(0, duty.find(':'))); }
 
 std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit) {
-  std::vector<std::pair<std::string, std::set<std::string>>> groups;  // prefix -> calls
+  Groups groups;
   std::set<std::string> outdoorStates;
   size_t controls = 0;
   for (const auto& unit : circuit.units) controls += unit.profile->kind == Kind::roomControl;
@@ -169,14 +181,22 @@ std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit) {
 
   const Offer offer(circuit);
   Composer composer(offer);
-  std::vector<CallDemand> table{composer.demand("rest")};
-  for (const auto& [prefix, calls] : groups)
+  std::vector<CallDemand> table;
+  const auto addCall = [&](const std::string& prefix, const std::string& call, Zone zone) {
+    table.push_back(composer.demand(call));
+    addWaterAndZones(circuit, zone, table.back());
+    table.back().call = prefix + call;
+  };
+  addCall("", "rest", {});
+  if (groups.size() > 1 && hasZones(circuit)) groups.emplace_back(kAllZones, callsOfSeveral(groups));
+  for (size_t group = 0; group < groups.size(); ++group)
     for (const char* call : kOrder) {
+      const auto& [prefix, calls] = groups[group];
       if (!calls.contains(call) || std::string_view(call) == "rest" || outdoorStates.contains(call)) continue;
-      table.push_back(composer.demand(call));
-      table.back().call = prefix + call;
+      const bool all = prefix == kAllZones;
+      addCall(prefix, call, {prefix.empty() || all ? 0 : int(group) + 1, all});
     }
-  for (const auto& state : outdoorStates) table.push_back(composer.demand(state));
+  for (const auto& state : outdoorStates) addCall("", state, {});
   return table;
 }
 

@@ -18,7 +18,8 @@ struct CallDemand {
 
 /// Composes the operation table from the duties that the placed units offer and the calls that the controls
 /// make: rest first, then the calls in the customary order, outdoor states last. Calls of several controls
-/// are grouped "zone1.heat1". Empty without a room control.
+/// are grouped "zone1.heat1"; where zones share equipment follows what all ask at once, "zones.heat1". Empty
+/// without a room control.
 std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit);
 
 /// "blower:cool1" -> "blower".

@@ -439,7 +439,7 @@ TEST(Walk, CountsReadingsAndPlacesAhead) {
   for (const Stand& stand : stands) count += stand.count;
   EXPECT_EQ(count, steps.size());
   const Left left = leftOf(open.job(), steps, 0);
-  EXPECT_EQ(left.readings, std::count_if(steps.begin(), steps.end(), isMeasured));
+  EXPECT_EQ(left.readings, std::count_if(steps.begin(), steps.end(), checklist::isMeasured));
   EXPECT_EQ(left.walks, int(stands.size()) - 1);
 }
 

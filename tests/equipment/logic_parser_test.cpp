@@ -34,6 +34,7 @@ std::string shown(const Logic& logic, int index) {
     case Op::line: return "line";
     case Op::world: return "world." + node.name;
     case Op::call: return "call." + node.name;
+    case Op::duty: return "duty." + node.name;
     case Op::setting: return node.name + "=" + node.value;
     case Op::negation: return "!" + list("");
     case Op::conjunction: return "(" + list(" & ") + ")";

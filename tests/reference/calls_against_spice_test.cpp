@@ -14,6 +14,7 @@
 #include "operation/solution.h"
 #include "sheet/sheet_csv.h"
 #include "support/reference_rows.h"
+#include "support/reference_rows_water.h"
 #include "support/spice_compare.h"
 #include "support/spice_relays.h"
 
@@ -59,8 +60,11 @@ void compareAll(const Sheet& sheet, const std::string& what) {
     compare(*solution.circuit, call, what + ", " + call.result.call);
 }
 
-constexpr const char* kHealthy[] = {"larkmoor-a-furnace-cooling", "larkmoor-b-electric-air-handler",
-                                    "larkmoor-g-heat-pump"};
+constexpr const char* kHealthy[] = {"larkmoor-a-furnace-cooling",    "larkmoor-b-electric-air-handler",
+                                    "larkmoor-g-heat-pump",          "larkmoor-e-boiler-zone-valves",
+                                    "larkmoor-k-boiler-and-cooling", "larkmoor-m-millivolt-heater",
+                                    "larkmoor-n-zoned-furnace",      "larkmoor-o-oil-burner",
+                                    "larkmoor-p-hot-water-coil",     "larkmoor-q-two-pipe-coil"};
 
 Sheet demoSheet(const std::string& name) {
   std::ifstream file(std::string(WIREWRIGHT_DEMO_DATA_DIR) + "/" + name + ".json");
@@ -126,6 +130,25 @@ Sheet randomSheet(unsigned seed) {
                                *sheet::readCsv(testing::kRowG, library).value};
   std::mt19937 random(seed);
   return edited(rows[seed % 3], random);
+}
+
+/// The same edits of the rows with water and zones.
+Sheet randomWaterSheet(unsigned seed) {
+  const auto& library = equipment::standardLibrary();
+  static const Sheet rows[] = {
+      *sheet::readCsv(testing::kRowE, library).value, *sheet::readCsv(testing::kRowK, library).value,
+      *sheet::readCsv(testing::kRowM, library).value, *sheet::readCsv(testing::kRowN, library).value,
+      *sheet::readCsv(testing::kRowO, library).value, *sheet::readCsv(testing::kRowP, library).value,
+      *sheet::readCsv(testing::kRowQ, library).value};
+  std::mt19937 random(seed);
+  return edited(rows[seed % std::size(rows)], random);
+}
+
+TEST(CallsAgainstSpice, RandomSheetsWithWaterAndZonesAgreeInEveryCall) {
+  for (unsigned seed = 1; seed <= 70; ++seed) {
+    compareAll(randomWaterSheet(seed), "water seed " + std::to_string(seed));
+    if (::testing::Test::HasFatalFailure()) return;
+  }
 }
 
 TEST(CallsAgainstSpice, TwoHundredRandomSheetsAgreeInEveryCall) {
@@ -204,7 +227,7 @@ void compareRelays(const Sheet& sheet, const std::string& name, Tally& tally) {
 TEST(RelaysAgainstSpice, HealthyDemosEndAlikeInEveryCall) {
   Tally tally;
   for (const char* name : kHealthy) compareRelays(demoSheet(name), name, tally);
-  EXPECT_GE(tally.settled, 15);
+  EXPECT_GE(tally.settled, 45);
   EXPECT_EQ(tally.quick + tally.slow, 0);
 }
 
@@ -215,6 +238,13 @@ TEST(RelaysAgainstSpice, RandomSheetsEndAlikeInEveryCall) {
   RecordProperty("settled", tally.settled);
   RecordProperty("quick", tally.quick);
   RecordProperty("slow", tally.slow);
+  EXPECT_GT(tally.settled, 5 * (tally.quick + tally.slow)) << "too few to say anything";
+}
+
+TEST(RelaysAgainstSpice, RandomSheetsWithWaterAndZonesEndAlikeInEveryCall) {
+  Tally tally;
+  for (unsigned seed = 1; seed <= 70; ++seed)
+    compareRelays(randomWaterSheet(seed), "water seed " + std::to_string(seed), tally);
   EXPECT_GT(tally.settled, 5 * (tally.quick + tally.slow)) << "too few to say anything";
 }
 

@@ -38,6 +38,11 @@ TEST(Systems, EveryShippedKindCanBePlacedAndIsLoose) {
   }
 }
 
+TEST(Systems, EveryShippedKindIsKnownAsItself) {
+  for (const SystemKind& kind : standardSystems())
+    EXPECT_EQ(systemOf(withSystem({}, kind), standardSystems(), library()), kind.id);
+}
+
 TEST(Systems, TakenTagsAndNamesGetANumber) {
   const SystemKind& kind = standardSystems().front();
   const Sheet twice = withSystem(withSystem({}, kind), kind);

@@ -185,6 +185,13 @@ class SpiceRelays {
             std::polar(p->regulation * v * v / p->rating.si(), p->angleDegrees * std::numbers::pi / 180),
             circuit_->frequency);
         join(device.a, device.b);
+      } else if (const auto* pile = std::get_if<equipment::PilePart>(&device.part)) {
+        // Direct volts in a loop of resistances: the phasor shows the same.
+        deck.text += "V" + id + " " + deck.node[size_t(device.a)] + " e" + id + " dc 0 ac " +
+                     spice::number(pile->open.si()) + " 0\n";
+        deck.text +=
+            impedance(id, "e" + id, deck.node[size_t(device.b)], pile->resistance.si(), circuit_->frequency);
+        join(device.a, device.b);
       } else if (std::holds_alternative<equipment::SupplyPart>(device.part)) {
         if (supplied[i] && draws_[i] > 0) put(id, device.a, device.b, Phasor(200, 200));
       } else {

@@ -267,7 +267,7 @@ void ChecksPlace::commitFigure(const checklist::Step& step) {
   next.openLine = entry.kind == Entry::Kind::openLine;
   if (!next.openLine) next.value = entry.value;
   next.entered = next.openLine ? "OL" : text.toStdString();
-  next.unit = step.measure == checklist::Measure::ohms ? "ohm" : "V";
+  next.unit = checklist::unitOf(step);
   next.band = step.band;
   const auto verdict = judge(step, next.value, next.openLine);
   if (verdict == checklist::Verdict::fault && lookWrongFirst(paint::Severity::fail, text, "checks.ask.fault"))

@@ -16,10 +16,6 @@ constexpr size_t kMostEarlier = 3;
 
 QString q(const std::string& text) { return QString::fromStdString(text); }
 
-std::string unitOf(const checklist::Step& step) {
-  return step.measure == checklist::Measure::ohms ? "ohm" : "V";
-}
-
 }  // namespace
 
 paint::Severity severityOf(checklist::Verdict verdict) {
@@ -84,8 +80,11 @@ void ChecksPlace::wordProbes(const checklist::Step& step, StepShown& shown) cons
   };
   shown.probe1 = words("checks.probe.1", {{"terminal", at(step.probe1)}});
   shown.probe2 = words("checks.probe.2", {{"terminal", at(step.probe2)}});
-  shown.meter = words(step.measure == checklist::Measure::ohms ? "checks.meter.ohms" : "checks.meter.volts");
-  shown.unit = step.measure == checklist::Measure::ohms ? QStringLiteral("Ω") : QStringLiteral("V");
+  const std::string_view unit = checklist::unitOf(step);
+  shown.meter = words(unit == "ohm"  ? "checks.meter.ohms"
+                      : unit == "mV" ? "checks.meter.millivolts"
+                                     : "checks.meter.volts");
+  shown.unit = unit == "ohm" ? QStringLiteral("Ω") : QString::fromUtf8(unit.data(), qsizetype(unit.size()));
 }
 
 void ChecksPlace::wordBand(const checklist::Step& step, StepShown& shown) const {
@@ -93,14 +92,14 @@ void ChecksPlace::wordBand(const checklist::Step& step, StepShown& shown) const 
     shown.band = words("checks.band.none");
     return;
   }
-  shown.band =
-      words("checks.band.right", {{"band", wording::bandText(around_.language, *step.band, unitOf(step))}});
+  shown.band = words("checks.band.right",
+                     {{"band", wording::bandText(around_.language, *step.band, checklist::unitOf(step))}});
   const auto readings = int(job::observationsOf(job_->job()).size());
   shown.bandFrom = readings == 0
                        ? words("checks.band.from-sheet")
                        : words("checks.band.from", {{"n", around_.language.number(readings, 0)}}, readings);
   shown.scale = step.band;
-  shown.scaleUnit = q(unitOf(step));
+  shown.scaleUnit = q(std::string(checklist::unitOf(step)));
 }
 
 void ChecksPlace::wordLook(const checklist::Step& step, StepShown& shown) const {

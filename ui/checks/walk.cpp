@@ -15,10 +15,6 @@ std::vector<checklist::Step> stepsOf(const session::OpenJob& job, bool live) {
   return result;
 }
 
-bool isMeasured(const checklist::Step& step) {
-  return step.measure == checklist::Measure::ohms || step.measure == checklist::Measure::acVolts;
-}
-
 std::vector<Stand> standsOf(const std::vector<checklist::Step>& steps) {
   std::vector<Stand> stands;
   for (size_t i = 0; i < steps.size(); ++i) {

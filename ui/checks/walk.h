@@ -12,8 +12,6 @@ namespace ww::checks {
 /// The steps of one stage in walking order: those with the power off, or those with it on.
 std::vector<checklist::Step> stepsOf(const session::OpenJob& job, bool live);
 
-bool isMeasured(const checklist::Step& step);
-
 /// Steps that are taken one after the other without walking.
 struct Stand {
   sheet::UnitId unit{};

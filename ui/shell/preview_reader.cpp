@@ -142,9 +142,7 @@ void addFindings(jobs::Preview& preview, const job::Job& job, const session::Che
 int notMeasured(const job::Job& job, const std::vector<checklist::Step>& steps) {
   int missing = 0;
   for (const checklist::Step& step : steps) {
-    const bool measured =
-        step.measure == checklist::Measure::ohms || step.measure == checklist::Measure::acVolts;
-    if (measured && !job::standing(job, step.key)) ++missing;
+    if (checklist::isMeasured(step) && !job::standing(job, step.key)) ++missing;
   }
   return missing;
 }

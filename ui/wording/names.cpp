@@ -52,6 +52,9 @@ QString word(const Language& language, const std::string& kind, const std::strin
 QString callName(const Language& language, const std::string& call) {
   const auto point = call.find('.');
   if (point == std::string::npos || call.rfind("zone", 0) != 0) return word(language, "call", call);
+  if (call.rfind("zones.", 0) == 0)
+    return language.sentence(QStringLiteral("name.all-zones-call"),
+                             {{"call", word(language, "call", call.substr(point + 1))}});
   return language.sentence(
       QStringLiteral("name.zone-call"),
       {{"call", word(language, "call", call.substr(point + 1))}, {"zone", q(call.substr(4, point - 4))}});

@@ -6,17 +6,12 @@
 namespace ww::wording {
 namespace {
 
-std::string unitOf(const checklist::Step& step) {
-  return step.measure == checklist::Measure::ohms      ? "ohm"
-         : step.measure == checklist::Measure::acVolts ? "V"
-                                                       : "";
-}
-
 QString measureKey(checklist::Measure measure) {
   switch (measure) {
     case checklist::Measure::act: return QStringLiteral("step-act");
     case checklist::Measure::ohms: return QStringLiteral("step-ohms");
     case checklist::Measure::acVolts: return QStringLiteral("step-volts");
+    case checklist::Measure::dcMillivolts: return QStringLiteral("step-millivolts");
     case checklist::Measure::look: return QStringLiteral("step-look");
   }
   return {};
