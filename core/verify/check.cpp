@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <set>
 
+#include "operation/duty_numbers.h"
 #include "verify/rules.h"
 
 namespace ww::verify {
@@ -86,9 +87,11 @@ void Inspection::add(std::string rule, std::vector<Place> places, std::vector<Ar
 }
 
 sheet::UnitId Inspection::unitOffering(std::string_view duty) const {
-  for (const auto id : order)
-    for (const auto& entry : circuit.units[size_t(circuit.unitIndex(id))].profile->duties)
-      if (entry.name == duty) return id;
+  for (const auto id : order) {
+    const int unit = circuit.unitIndex(id);
+    for (const auto& entry : circuit.units[size_t(unit)].profile->duties)
+      if (operation::numberedDuty(circuit, unit, entry.name) == duty) return id;
+  }
   return {};
 }
 

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "operation/machine.h"
 #include "verify/metal.h"
 #include "verify/purpose.h"
 
@@ -45,11 +46,50 @@ std::vector<const asbuilt::Device*> transformersOf(const asbuilt::AsBuilt& circu
   return sources;
 }
 
+/// What is one piece of metal while every contact is closed; jumpers stand as their setting says.
+Metal inAnyCall(const asbuilt::AsBuilt& circuit) {
+  std::vector<char> closed = jumpersIn(circuit);
+  for (size_t i = 0; i < closed.size(); ++i)
+    if (const auto* contact = std::get_if<ContactPart>(&circuit.devices[i].part);
+        contact != nullptr && contact->operating.si() > 0)
+      closed[i] = 1;
+  return Metal(circuit, &closed);
+}
+
+/// Whether a dry pair with a supply of its own is reached by another unit's. A plain contact may close it,
+/// and a dry pair without a supply may switch any one circuit.
+bool meetsAnotherSource(const asbuilt::AsBuilt& circuit, const Metal& calling, int unit, int node) {
+  bool own = false, other = false;
+  for (const auto* source : transformersOf(circuit))
+    if (calling.joined(node, source->a) || calling.joined(node, source->b))
+      (source->unit == unit ? own : other) = true;
+  return own && other;
+}
+
+/// Whether a screw of another role is one piece of metal with this one; a tie post has none of its own.
+bool meetsAnotherRole(const asbuilt::AsBuilt& circuit, const Metal& metal,
+                      const equipment::Terminal& terminal, int node) {
+  return std::any_of(circuit.nodeOfTerminal.begin(), circuit.nodeOfTerminal.end(), [&](const auto& entry) {
+    const auto& unit = circuit.units[size_t(circuit.unitIndex(entry.first.unit))];
+    const auto role = unit.profile->terminal(entry.first.terminal)->role;
+    return metal.joined(node, entry.second) && role != terminal.role && role != equipment::Role::tie;
+  });
+}
+
 bool has(const std::vector<Place>& list, const Place& place) {
   return std::find(list.begin(), list.end(), place) != list.end();
 }
 
 }  // namespace
+
+std::vector<char> jumpersIn(const asbuilt::AsBuilt& circuit) {
+  std::vector<char> closed = operation::unpowered(circuit).closed;
+  for (size_t i = 0; i < closed.size(); ++i) {
+    const auto* contact = std::get_if<ContactPart>(&circuit.devices[i].part);
+    closed[i] = contact != nullptr && contact->operating.si() == 0 && closed[i];
+  }
+  return closed;
+}
 
 Protected::Protected(const asbuilt::AsBuilt& before) : before_(stateOf(before)) {}
 
@@ -88,29 +128,32 @@ Protected::State Protected::stateOf(const asbuilt::AsBuilt& circuit) {
     }
     state.guards.push_back(std::move(guard));
   }
+  const std::vector<char> jumpers = jumpersIn(circuit);
+  const Metal jumpered(circuit, &jumpers);
   for (size_t i = 0; i < sources.size(); ++i)
     for (size_t k = i + 1; k < sources.size(); ++k) {
       const auto& one = *sources[i];
       const auto& two = *sources[k];
-      if (metal.joined(one.a, two.a) || metal.joined(one.a, two.b) || metal.joined(one.b, two.a))
+      if (jumpered.joined(one.a, two.a) || jumpered.joined(one.a, two.b) || jumpered.joined(one.b, two.a))
         state.tied.emplace_back(placeOf(circuit, one), placeOf(circuit, two));
     }
-  for (const auto& unit : circuit.units)
+  std::optional<Metal> calling;
+  for (size_t u = 0; u < circuit.units.size(); ++u) {
+    const auto& unit = circuit.units[u];
     for (const auto& terminal : unit.profile->terminals) {
       if (!standsApart(terminal.role)) continue;
       const int node = circuit.node({unit.id, terminal.id});
-      const bool mixed =
-          std::any_of(circuit.nodeOfTerminal.begin(), circuit.nodeOfTerminal.end(), [&](const auto& entry) {
-            const auto& other = circuit.units[size_t(circuit.unitIndex(entry.first.unit))];
-            return metal.joined(node, entry.second) &&
-                   other.profile->terminal(entry.first.terminal)->role != terminal.role;
-          });
-      if (!mixed) continue;
+      const bool dry = terminal.role == equipment::Role::dry;
+      if (dry && !calling) calling.emplace(inAnyCall(circuit));
+      if (!(dry ? meetsAnotherSource(circuit, *calling, int(u), node)
+                : meetsAnotherRole(circuit, metal, terminal, node)))
+        continue;
       Place place;
       place.unit = unit.id;
       place.terminal = terminal.id;
       state.foreign.push_back(place);
     }
+  }
   return state;
 }
 

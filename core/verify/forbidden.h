@@ -27,6 +27,8 @@ struct Guard {
 };
 std::vector<Guard> guardsOf(const asbuilt::AsBuilt& circuit);
 
+/// By device: removable jumpers inside units that their settings have fitted.
+std::vector<char> jumpersIn(const asbuilt::AsBuilt& circuit);
 /// Safeties with conductors at their screws that can stop no load.
 std::vector<Place> idleSafeties(const asbuilt::AsBuilt& circuit);
 /// Dry, sense, millivolt, line and data screws that are one piece of metal with any other kind.

@@ -54,7 +54,8 @@ void tiedInCalls(const Inspection& in, const std::vector<const asbuilt::Device*>
 
 /// Two transformers with their hots joined; with the commons joined too, a switched-off one runs backwards.
 void tiedSources(const Inspection& in) {
-  const Metal metal(in.circuit);
+  const std::vector<char> jumpers = jumpersIn(in.circuit);
+  const Metal metal(in.circuit, &jumpers);
   std::vector<const asbuilt::Device*> sources;
   for (const auto& device : in.circuit.devices)
     if (std::holds_alternative<TransformerPart>(device.part)) sources.push_back(&device);

@@ -5,6 +5,8 @@
 #include <atomic>
 #include <thread>
 
+#include "operation/duty_numbers.h"
+
 namespace ww::verify {
 
 namespace {
@@ -29,7 +31,8 @@ bool clean(const asbuilt::AsBuilt& circuit, const operation::Machine& machine,
   std::vector<std::string> names;
   for (size_t u = 0; u < circuit.units.size(); ++u)
     for (const auto& duty : circuit.units[u].profile->duties)
-      if (machine.logic(int(u)).value(duty.running)) names.push_back(duty.name);
+      if (machine.logic(int(u)).value(duty.running))
+        names.push_back(operation::numberedDuty(circuit, int(u), duty.name));
   return std::all_of(
              names.begin(), names.end(),
              [&](const auto& name) { return listed(demand.must, name) || listed(demand.may, name); }) &&

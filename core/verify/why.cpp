@@ -5,6 +5,8 @@
 #include <cmath>
 #include <set>
 
+#include "operation/duty_numbers.h"
+
 namespace ww::verify {
 
 namespace {
@@ -173,7 +175,11 @@ std::vector<Driver> driversOf(const operation::Solution& solution, const operati
   const auto& circuit = *solution.circuit;
   const int index = circuit.unitIndex(unit);
   if (index < 0) return {};
-  const auto names = driverNames(*circuit.units[size_t(index)].profile, duty);
+  const auto& profile = *circuit.units[size_t(index)].profile;
+  std::set<std::string> names;
+  for (const auto& entry : profile.duties)
+    if (operation::numberedDuty(circuit, index, entry.name) == duty)
+      names.merge(driverNames(profile, entry.name));
   const AcSolver solver = solved(solution, call);
   std::vector<Driver> drivers;
   for (size_t i = 0; i < circuit.devices.size(); ++i) {

@@ -183,6 +183,11 @@ INSTANTIATE_TEST_SUITE_P(
                     {{"BN,T,*,A,*", "BN,T,E,A,DEHUM"}},
                     "input-shorted",
                     "input-shorted"},
+        Provocation{"AUnitThatIsNoneOfOurs",
+                    &kRowA,
+                    {{"#unit,O,od-cool-1", "#unit,O,od-cool-1\n#unit,X,refused-unknown"}},
+                    "refused",
+                    "refused"},
         Provocation{
             "BigFuse", &kRowA, {{"#set,fanWithHeat,equipment", "#set,F.fuse,fuse5"}}, "fuse-5A", "fuse-5A"}),
     [](const auto& provocation) { return provocation.param.name; });

@@ -117,13 +117,6 @@ TEST(FitRules, WaterInTheDuctWithoutBlower) {
   EXPECT_THAT(rulesOf(pair), Not(Contains("humidifier-without-blower")));
 }
 
-TEST(FitRules, AUnitThatIsRefused) {
-  Pair pair = pairOf({}, {});
-  EXPECT_THAT(rulesOf(pair), Not(Contains("refused")));
-  pair.equipment.kind = "refused";
-  EXPECT_THAT(rulesOf(pair), Contains("refused"));
-}
-
 /// A valve that takes 15 s; its end switch starts the boiler, or a pair of the control does.
 TEST(FitRules, ABoilerAheadOfItsValve) {
   SmallUnit source, valve, boiler;
