@@ -2,9 +2,11 @@
 // Every place of the window as a picture, in both themes, both languages and two screens: ww_pictures FOLDER
 #include <QDir>
 #include <QProcess>
+#include <QPushButton>
 #include <cstdio>
 
 #include "checks/checks_place.h"
+#include "control/control_place.h"
 #include "job/document_file.h"
 #include "shell/keys_dialog.h"
 #include "shell/settings_dialog.h"
@@ -34,6 +36,22 @@ void shootStages(WholeWindow& whole, const Shot& shot, const QString& job) {
   }
 }
 
+/// A rate that is held back, lock-outs with a gap, and the wishes.
+void shootSettings(WholeWindow& whole, const Shot& shot) {
+  whole.bench->openFile(demo("larkmoor-g-wrong-valve-sense.json"));
+  auto next = ww::session::undoableOf(whole.bench->job()->job());
+  next.control.put({"cycles.compressor1", "5", "short rooms", "M. Ode", whole.desk.time});
+  next.control.put({"auxiliaryAbove", "-5", "dear power", "M. Ode", whole.desk.time});
+  next.control.put({"compressorBelow", "2", "old compressor", "M. Ode", whole.desk.time});
+  whole.bench->job()->edit(QStringLiteral("settings"), next);
+  whole.window->showStage("settings");
+  whole.window->place()->bring(QStringLiteral("cycles.compressor1"));
+  shot.keep(*whole.window, QStringLiteral("settings-held"));
+  dynamic_cast<ww::control::ControlPlace&>(*whole.window->place()).wishesButton()->click();
+  shot.keep(*whole.window, QStringLiteral("settings-wishes"));
+  whole.bench->job()->undoStack().undo();
+}
+
 /// Cautions acknowledged, so that the steps behind them show.
 void acknowledge(WholeWindow& whole) {
   for (const char* cautions : {"dead", "live"})
@@ -59,6 +77,7 @@ void shootAll(const QString& language, ww::paint::ThemeName theme, const Shot& s
   whole.window->setLarge(true);
   shot.keep(*whole.window, QStringLiteral("live-large"));
   whole.window->setLarge(false);
+  shootSettings(whole, shot);
   whole.bench->openFile(demo("larkmoor-a-swapped-at-furnace.json"));
   whole.window->showStage("wiring");
   whole.bench->job()->setCall("fan");

@@ -2,6 +2,7 @@
 #include "shell/places.h"
 
 #include "checks/checks_place.h"
+#include "control/control_place.h"
 #include "report/report_place.h"
 #include "site/site_place.h"
 #include "wiring/wiring_place.h"
@@ -19,6 +20,7 @@ std::vector<Stage> makeStages(const session::Surroundings& around, QWidget* pare
   add("wiring", "diagram", new wiring::WiringPlace(around, parent));
   add("dead", "power-off", new checks::ChecksPlace(around, false, parent));
   add("live", "power-on", new checks::ChecksPlace(around, true, parent));
+  add("settings", "settings", new control::ControlPlace(around, parent));
   add("report", "report", new report::ReportPlace(around, parent));
   return stages;
 }
