@@ -262,7 +262,7 @@ Sheet recommend(const sheet::Sheet& sheet, const equipment::Library& library, co
 
 sheet::Sheet withDerived(sheet::Sheet sheet, const equipment::Library& library) {
   for (const Setting& setting : recommend(sheet, library, {}).settings) {
-    if (!setting.wired || setting.origin == Origin::toConfirm) continue;
+    if (!setting.wired || setting.origin == Origin::toConfirm || setting.value == setting.derived) continue;
     const bool said =
         std::any_of(sheet.settings.all().begin(), sheet.settings.all().end(), [&](const auto& pair) {
           return pair.first == setting.key || pair.first.ends_with("." + setting.key);

@@ -76,7 +76,8 @@ struct Sheet {
 /// that are not there are left alone.
 Sheet recommend(const sheet::Sheet& sheet, const equipment::Library& library, const Control& control);
 
-/// The sheet with every wired setting that nobody set yet at its derived value, as long as that is certain.
+/// The sheet with every wired setting that nobody set yet at its derived value, where that is certain and
+/// another than holds while nobody sets it.
 sheet::Sheet withDerived(sheet::Sheet sheet, const equipment::Library& library);
 
 /// The sheet with a wired setting at this value for all units that know the key.
