@@ -49,6 +49,7 @@ std::vector<Cycle> curve(double most, quantity::Seconds least, int steps) {
   std::sort(shares.begin(), shares.end());
   shares.erase(std::unique(shares.begin(), shares.end()), shares.end());
   std::vector<Cycle> points;
+  points.reserve(shares.size());
   for (const double share : shares) points.push_back(delivered(most, share, least));
   return points;
 }

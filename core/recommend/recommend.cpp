@@ -65,7 +65,7 @@ class Derivation {
   }
 
  private:
-  void add(std::string key, std::string value, std::string reason, std::string source,
+  void add(const std::string& key, const std::string& value, std::string reason, std::string source,
            std::vector<Term> terms = {}, bool certain = true) {
     Setting setting{key, value, value, std::move(reason), std::move(terms), std::move(source), {},
                     {},  {},    false};
