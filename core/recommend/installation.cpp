@@ -102,7 +102,8 @@ class Look {
     for (const auto& duty : profile.duties) {
       if (!names_.insert(duty.name).second) continue;
       if (isStageOf(duty.name, "compressor")) ++found_.compressors;
-      if (isStageOf(duty.name, "burner")) ++found_.burners;
+      // A burner in a boiler heats water; the air never meets it.
+      if (isStageOf(duty.name, "burner")) ++(profile.kind == Kind::boiler ? found_.boilers : found_.burners);
       if (isStageOf(duty.name, "electricHeat")) ++found_.elements;
       if (duty.name == "boiler") ++found_.boilers;
     }
@@ -125,6 +126,7 @@ class Look {
   }
 
   void stages() {
+    if (found_.boilers == 0 && names_.contains("pump")) found_.boilers = 1;  // hot water from elsewhere
     for (const char* name : {"compressor", "burner", "electricHeat"})
       for (char n = '1'; n <= '9'; ++n)
         if (const std::string duty = std::string(name) + n; names_.contains(duty))

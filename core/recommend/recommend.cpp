@@ -26,17 +26,21 @@ constexpr double kHeatMost = fromFahrenheit(74), kCoolLeast = fromFahrenheit(70)
 constexpr double kDeadBand = fromFahrenheitSteps(3);  // common practice, no source
 constexpr double kFilterDays = 90, kServiceMonths = 12;
 
+bool isWater(const std::string& duty, const Installation& found) {
+  return duty == "boiler" || (duty.starts_with("burner") && found.burners == 0);
+}
+
 double startsFor(const std::string& duty, const Installation& found) {
   if (duty.starts_with("compressor")) return kCompressorStarts;
   if (duty.starts_with("electricHeat")) return kElectricStarts;
-  if (duty == "boiler") return kWaterStarts;
+  if (isWater(duty, found)) return kWaterStarts;
   return found.gravity ? kGravityStarts : kForcedAirStarts;
 }
 
 std::string cycleReason(const std::string& duty, const Installation& found) {
   if (duty.starts_with("compressor")) return "cycles.compressor";
   if (duty.starts_with("electricHeat")) return "cycles.electric";
-  if (duty == "boiler") return "cycles.water";
+  if (isWater(duty, found)) return "cycles.water";
   return found.gravity ? "cycles.gravity" : "cycles.air";
 }
 

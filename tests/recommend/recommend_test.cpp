@@ -231,6 +231,17 @@ TEST(Recommend, RatesUnderTheProtection) {
   EXPECT_EQ(conflict(own, "rate-held")->terms[3].value, "180");
 }
 
+TEST(Recommend, ABurnerInABoilerHeatsWater) {
+  equipment::Library own = library();
+  auto boiler = std::make_shared<equipment::Profile>(*own.find("furnace-1"));
+  boiler->kind = equipment::Kind::boiler;
+  own.profiles["furnace-1"] = boiler;
+  const Sheet got = recommend(placed({{"T", "rc-1h1c-common"}, {"B", "furnace-1"}}), own, {});
+  EXPECT_EQ(valueOf(got, "heatKind"), "water");
+  EXPECT_EQ(valueOf(got, "cycles.burner1"), "3");
+  EXPECT_EQ(got.find("cycles.burner1")->reason, "cycles.water");
+}
+
 TEST(Recommend, PowerOfTheControl) {
   const std::pair<const char*, const char*> kPower[] = {{"rc-1h1c-common", "common"},
                                                         {"rc-1h1c-battery", "battery"},
