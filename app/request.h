@@ -36,6 +36,7 @@ Exit plan(const Request& request);
 Exit size(const Request& request);
 Exit harm(const Request& request);
 Exit timeline(const Request& request);
+Exit settings(const Request& request);
 Exit save(const Request& request);
 Exit find(const Request& request);
 

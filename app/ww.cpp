@@ -68,6 +68,8 @@ int run(int argc, char** argv) {
      ww::app::harm);
   on(addCommand(app, "timeline", "What moves in each call, second by second", request), ww::app::timeline)
       ->add_option("--call", request.call, "Only this call");
+  on(addCommand(app, "settings", "What the control is to be set to, why, and what contradicts", request),
+     ww::app::settings);
   auto* save = on(addCommand(app, "save", "Keeps a job in the store", request), ww::app::save);
   addData(save, request);
   auto* find = on(addPlainCommand(app, "find", "Finds jobs in the store", request), ww::app::find);

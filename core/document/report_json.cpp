@@ -53,6 +53,17 @@ struct ValueJson {
   json operator()(const Instruction& v) const { return {{"step", v.step.key}}; }
   json operator()(const FindingTitle& v) const { return {{"finding", verify::keyOf(v.finding)}}; }
   json operator()(const FindingText& v) const { return {{"findingText", verify::keyOf(v.finding)}}; }
+  json operator()(const SettingWords& v) const {
+    using Part = SettingWords::Part;
+    if (v.part == Part::sentence) return {{"controlSetting", v.setting.key}, {"value", v.setting.value}};
+    if (v.part == Part::why) return {{"reason", v.setting.reason}};
+    if (v.part == Part::source) return {{"source", v.setting.source}};
+    constexpr const char* kOrigins[] = {"derived", "to-confirm", "confirmed", "overridden", "differs"};
+    json origin{{"origin", kOrigins[static_cast<size_t>(v.setting.origin)]}};
+    if (!v.setting.by.empty()) origin["by"] = v.setting.by;
+    return origin;
+  }
+  json operator()(const ConflictText& v) const { return {{"conflict", v.conflict.rule}}; }
   json operator()(const Phrase& v) const { return toJson(v); }
 };
 

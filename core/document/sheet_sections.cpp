@@ -155,25 +155,4 @@ Section equipmentSection(const Source& source) {
   return section;
 }
 
-Section settingsSection(const Source& source) {
-  Section section{"settings", 0, phrase("report.section.settings"), {}, Start::below, false, {}, {}};
-  Table table{{column("report.column.unit", 2.5), column("report.column.setting", 5),
-               column("report.column.value", 2.5), column("report.column.origin", 2.5)},
-              {}};
-  for (const auto& unit : source.sheet.units) {
-    const auto* profile = profileOf(source, unit);
-    if (profile == nullptr) continue;
-    for (const auto& setting : profile->settings) {
-      const auto set = source.sheet.settings.find(unit.tag, setting.key);
-      table.rows.push_back(
-          {{cell(UnitName{unit.id}), cell(Named{"setting", setting.key}),
-            cell(Named{"value", set.value_or(setting.standard)}, Emphasis::strong),
-            cell(phrase(set ? "report.origin.set" : "report.origin.standard"), Emphasis::quiet)},
-           false});
-    }
-  }
-  section.nodes.push_back(std::move(table));
-  return section;
-}
-
 }  // namespace ww::document

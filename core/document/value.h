@@ -9,6 +9,7 @@
 
 #include "checklist/step.h"
 #include "quantity/conductor.h"
+#include "recommend/recommend.h"
 #include "sheet/sheet.h"
 #include "verify/finding.h"
 
@@ -103,6 +104,18 @@ struct FindingText {
   verify::Finding finding;
 };
 
+/// What is said of a setting of the control: the setting itself, why, where it comes from, how it came to
+/// stand.
+struct SettingWords {
+  enum class Part { sentence, why, source, origin };
+  recommend::Setting setting;
+  Part part = Part::sentence;
+};
+/// What contradicts what among the settings.
+struct ConflictText {
+  recommend::Conflict conflict;
+};
+
 struct Argument;
 
 /// A sentence of the catalogue by its key, with named arguments.
@@ -112,9 +125,10 @@ struct Phrase {
 };
 
 /// Anything that the wording turns into text.
-using Value = std::variant<Literal, Number, Count, Named, NamedList, Day, Moment, UnitName, UnitKind,
-                           TerminalName, TerminalPair, ConductorName, LandingName, GaugeText, BandText,
-                           ReadingText, Instruction, FindingTitle, FindingText, Phrase>;
+using Value =
+    std::variant<Literal, Number, Count, Named, NamedList, Day, Moment, UnitName, UnitKind, TerminalName,
+                 TerminalPair, ConductorName, LandingName, GaugeText, BandText, ReadingText, Instruction,
+                 FindingTitle, FindingText, SettingWords, ConflictText, Phrase>;
 
 struct Argument {
   std::string name;

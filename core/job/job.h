@@ -11,6 +11,7 @@
 
 #include "checklist/checklist.h"
 #include "checklist/step.h"
+#include "recommend/wishes.h"
 #include "sheet/sheet.h"
 #include "verify/finding.h"
 
@@ -91,6 +92,7 @@ struct Job {
   Site site;
   std::optional<sheet::Sheet> asFound, planned, asLeft;
   double lowLine = 0.92, highLine = 1.10;  ///< line voltage over rated
+  recommend::Control control;              ///< wishes, and what was chosen for the control's settings
   std::vector<Meter> meters;
   std::vector<Reading> readings;
   std::vector<Acknowledgement> acknowledgements;

@@ -18,7 +18,7 @@ inline constexpr size_t kMostJobBytes = size_t{16} << 20;
 /// and sheet::readSheet(), "wrong-format" {found, known}, "newer-version" {version, known}, "not-a-uuid"
 /// {found}, "not-a-date" {found}, "not-a-moment" {found}, "id-doubled" {id}, "reading-not-there" {reading},
 /// "reading-of-another-step" {reading, step}, "strike-without-reading", "meter-not-there" {meter},
-/// "line-order".
+/// "line-order", those of recommend::readControl().
 quantity::Loaded<Job> readJob(std::string_view text, const equipment::Library& library);
 
 /// Canonical bytes: readJob() reads them back equal, and they are what is hashed.

@@ -39,6 +39,8 @@ class Reader {
     head();
     site();
     sheets();
+    if (const json* value = fields_.value("control", false))
+      job_.control = recommend::readControl(*value, fields_.whereOf("control"), problems_);
     each("meters", [&](Fields& f) { job_.meters.push_back(meter(f)); });
     each("readings", [&](Fields& f) { job_.readings.push_back(reading(f)); });
     each("acknowledgements", [&](Fields& f) {

@@ -73,30 +73,33 @@ json jobJson(const Job& job) {
   if (job.planned) sheets["planned"] = sheet::writeSheet(*job.planned);
   if (job.asLeft) sheets["asLeft"] = sheet::writeSheet(*job.asLeft);
   const Site& site = job.site;
-  return {{"format", kJobFormat},
-          {"version", kJobVersion},
-          {"id", job.id},
-          {"number", job.number},
-          {"state", wordOf(job.state)},
-          {"stage", job.stage},
-          {"visit", job.visit},
-          {"installer", job.installer},
-          {"company", {{"name", job.company.name}, {"phone", job.company.phone}}},
-          {"site",
-           {{"address", site.address},
-            {"unit", site.unit},
-            {"city", site.city},
-            {"customer", site.customer},
-            {"phone", site.phone},
-            {"notes", site.notes}}},
-          {"line", {{"low", job.lowLine}, {"high", job.highLine}}},
-          {"sheets", sheets},
-          {"meters", listOf(job.meters)},
-          {"readings", listOf(job.readings)},
-          {"acknowledgements", listOf(job.acknowledgements)},
-          {"acceptances", listOf(job.acceptances)},
-          {"signatures", listOf(job.signatures)},
-          {"openItems", listOf(job.openItems)}};
+  json whole{{"format", kJobFormat},
+             {"version", kJobVersion},
+             {"id", job.id},
+             {"number", job.number},
+             {"state", wordOf(job.state)},
+             {"stage", job.stage},
+             {"visit", job.visit},
+             {"installer", job.installer},
+             {"company", {{"name", job.company.name}, {"phone", job.company.phone}}},
+             {"site",
+              {{"address", site.address},
+               {"unit", site.unit},
+               {"city", site.city},
+               {"customer", site.customer},
+               {"phone", site.phone},
+               {"notes", site.notes}}},
+             {"line", {{"low", job.lowLine}, {"high", job.highLine}}},
+             {"sheets", sheets},
+             {"meters", listOf(job.meters)},
+             {"readings", listOf(job.readings)},
+             {"acknowledgements", listOf(job.acknowledgements)},
+             {"acceptances", listOf(job.acceptances)},
+             {"signatures", listOf(job.signatures)},
+             {"openItems", listOf(job.openItems)}};
+  // Left out while nothing was said, so that the bytes of jobs without it stay what they were signed as.
+  if (!job.control.empty()) whole["control"] = recommend::writeControl(job.control);
+  return whole;
 }
 
 }  // namespace

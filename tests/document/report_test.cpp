@@ -403,6 +403,28 @@ TEST(Findings, AreToldWithTitleAndTextAndAcceptedOnesApart) {
   }
 }
 
+TEST(Settings, TellWhyWhenceAndWhoseNote) {
+  SampleReport sample(testing::rowG());
+  sample.job.control.put({"auxiliaryAbove", "-5", "dear power", "M. Ode", "2026-03-12T10:00:00-05:00"});
+  sample.job.control.put({"compressorBelow", "2", "old compressor", "M. Ode", "2026-03-12T10:00:00-05:00"});
+  const auto rows = rowsOf(section(sample.report(), "settings"));
+  ASSERT_FALSE(rows.empty());
+  EXPECT_EQ(std::get<SeverityMark>(rows[0].cells[0].content).severity, verify::Severity::stop);
+  EXPECT_EQ(in<ConflictText>(rows[0].cells[1])->conflict.rule, "lock-out-gap");
+  bool found = false;
+  for (size_t i = 1; i + 1 < rows.size(); ++i) {
+    const auto* words = in<SettingWords>(rows[i].cells[0]);
+    if (words == nullptr || words->setting.key != "auxiliaryAbove") continue;
+    found = true;
+    EXPECT_EQ(words->setting.value, "-5");
+    EXPECT_EQ(in<SettingWords>(rows[i].cells[3])->setting.by, "M. Ode");
+    ASSERT_TRUE(rows[i + 1].small);
+    EXPECT_EQ(std::get<Literal>(in<Phrase>(rows[i + 1].cells[0])->args[0].value).text, "dear power");
+  }
+  EXPECT_TRUE(found);
+  EXPECT_NE(writeReport(sample.report()).find("lock-out-gap"), std::string::npos);
+}
+
 TEST(ReportJson, ParsesAndHoldsTheSameSections) {
   SampleReport sample(testing::rowG());
   sample.readAll();

@@ -6,6 +6,7 @@
 #include <cstdio>
 
 #include "checks/checks_place.h"
+#include "control/control_place.h"
 #include "job/document_file.h"
 #include "report/report_place.h"
 #include "shell/keys_dialog.h"
@@ -34,6 +35,22 @@ void shootStages(WholeWindow& whole, const Shot& shot, const QString& job) {
     shot.keep(*whole.window,
               QStringLiteral("%1-%2").arg(QString::fromStdString(whole.window->stages()[i].id), job));
   }
+}
+
+/// A rate that is held back, lock-outs with a gap, and the wishes.
+void shootSettings(WholeWindow& whole, const Shot& shot) {
+  whole.bench->openFile(demo("larkmoor-g-wrong-valve-sense.json"));
+  auto next = ww::session::undoableOf(whole.bench->job()->job());
+  next.control.put({"cycles.compressor1", "5", "short rooms", "M. Ode", whole.desk.time});
+  next.control.put({"auxiliaryAbove", "-5", "dear power", "M. Ode", whole.desk.time});
+  next.control.put({"compressorBelow", "2", "old compressor", "M. Ode", whole.desk.time});
+  whole.bench->job()->edit(QStringLiteral("settings"), next);
+  whole.window->showStage("settings");
+  whole.window->place()->bring(QStringLiteral("cycles.compressor1"));
+  shot.keep(*whole.window, QStringLiteral("settings-held"));
+  dynamic_cast<ww::control::ControlPlace&>(*whole.window->place()).wishesButton()->click();
+  shot.keep(*whole.window, QStringLiteral("settings-wishes"));
+  whole.bench->job()->undoStack().undo();
 }
 
 /// Cautions acknowledged, so that the steps behind them show.
@@ -96,6 +113,7 @@ void shootAll(const QString& language, ww::paint::ThemeName theme, const Shot& s
   whole.settled();
   QTest::qWait(300);
   shot.keep(*whole.window, QStringLiteral("jobs-visits"));
+  shootSettings(whole, shot);
   whole.bench->openFile(demo("larkmoor-a-swapped-at-furnace.json"));
   whole.window->showStage("wiring");
   whole.bench->job()->setCall("fan");

@@ -56,7 +56,7 @@ struct MainJob : WholeWindow {
   }
   site::SitePlace& site() { return stage<site::SitePlace>(0); }
   wiring::WiringPlace& wiring() { return stage<wiring::WiringPlace>(1); }
-  report::ReportPlace& report() { return stage<report::ReportPlace>(4); }
+  report::ReportPlace& report() { return stage<report::ReportPlace>(5); }
   bool printedWhole() {
     return testing::waitFor([this] {
       QFile file(printed());
@@ -103,7 +103,7 @@ TEST(MainJob, PlannedByKeyboardAlone) {
   for (int guard = 0; guard < 40 && whole.looseEnds() > 0; ++guard) whole.press(Qt::Key_Return);
   EXPECT_EQ(whole.looseEnds(), 0);
   EXPECT_EQ(whole.worst(), "");
-  whole.press(Qt::Key_5, Qt::AltModifier);
+  whole.press(Qt::Key_6, Qt::AltModifier);
   whole.press(Qt::Key_P, Qt::ControlModifier);
   EXPECT_TRUE(whole.printedWhole());
   EXPECT_TRUE(whole.allSaved());
@@ -148,7 +148,7 @@ TEST(MainJob, AsFoundByKeyboardAlone) {
   }
   EXPECT_EQ(whole.looseEnds(), 0);
   EXPECT_EQ(whole.worst(), "");
-  whole.press(Qt::Key_5, Qt::AltModifier);
+  whole.press(Qt::Key_6, Qt::AltModifier);
   whole.press(Qt::Key_P, Qt::ControlModifier);
   EXPECT_TRUE(whole.printedWhole());
   EXPECT_EQ(presses.clicks, 0);
@@ -179,7 +179,7 @@ TEST(MainJob, ByMouseAlone) {
   whole.click(propose);
   EXPECT_EQ(whole.looseEnds(), 0);
   EXPECT_EQ(whole.worst(), "");
-  whole.click(whole.window->rail().buttonOf(4));
+  whole.click(whole.window->rail().buttonOf(5));
   QPushButton* print = nullptr;
   for (QPushButton* button : whole.window->findChildren<QPushButton*>())
     if (button->isVisible() && button->text() == "Print") print = button;

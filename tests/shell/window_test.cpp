@@ -40,7 +40,7 @@ TEST(Window, StartsInTheSearchField) {
 TEST(Window, AltAndANumberGoesToAStage) {
   WholeWindow whole;
   whole.bench->openFile(QString::fromUtf8(kJob));
-  for (int i = 0; i < 5; ++i) {
+  for (int i = 0; i < 6; ++i) {
     whole.press(Qt::Key_1 + i, Qt::AltModifier);
     EXPECT_EQ(whole.window->place(), whole.window->stages()[static_cast<size_t>(i)].place);
     EXPECT_TRUE(whole.window->rail().buttonOf(static_cast<size_t>(i))->isChecked());

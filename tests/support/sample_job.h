@@ -38,6 +38,9 @@ inline job::Job sampleJob() {
   job.company = {"Quillmoor Heating and Cooling", "555-0117"};
   job.site = {"7 Larkmoor Terrace", "Flat 1",   "Larkmoor",
               "A. Pennick",         "555-0142", "ring twice\n\"blue\" door"};
+  job.control.wishes.changeover = "switchable";
+  job.control.wishes.heatAt = 20.5;
+  job.control.put({"minimumOff", "420", "short cycling heard", "J. Tamsin", "2026-03-12T10:30:00-05:00"});
   job.asFound = rowASwapped();
   job.asLeft = rowA();
   job.lowLine = 0.9;

@@ -40,13 +40,14 @@ void putInto(job::Job& job, const Undoable& state) {
   job.lowLine = state.lowLine;
   job.highLine = state.highLine;
   job.openItems = state.openItems;
+  job.control = state.control;
 }
 
 }  // namespace
 
 Undoable undoableOf(const job::Job& job) {
-  return {job.site,    job.visit,  job.installer, job.company,  job.asFound,
-          job.planned, job.asLeft, job.lowLine,   job.highLine, job.openItems};
+  return {job.site,   job.visit,   job.installer, job.company,   job.asFound, job.planned,
+          job.asLeft, job.lowLine, job.highLine,  job.openItems, job.control};
 }
 
 /// One step of the undo stack: the whole undoable part before and after. Sheets share their tables, so both

@@ -28,6 +28,7 @@ struct Undoable {
   std::optional<sheet::Sheet> asFound, planned, asLeft;
   double lowLine = 0.92, highLine = 1.10;
   std::vector<job::OpenItem> openItems;
+  recommend::Control control;
   friend bool operator==(const Undoable&, const Undoable&) = default;
 };
 

@@ -2,6 +2,7 @@
 #include "shell/places.h"
 
 #include "checks/checks_place.h"
+#include "control/control_place.h"
 #include "report/report_place.h"
 #include "site/site_place.h"
 #include "wiring/wiring_place.h"
@@ -12,7 +13,7 @@ std::vector<Stage> stagesOf(const wording::Language& language) {
   std::vector<Stage> stages;
   for (const auto& [id, iconName] :
        {std::pair("site", "site"), std::pair("wiring", "diagram"), std::pair("dead", "power-off"),
-        std::pair("live", "power-on"), std::pair("report", "report")})
+        std::pair("live", "power-on"), std::pair("settings", "settings"), std::pair("report", "report")})
     stages.push_back({id, language.sentence(QStringLiteral("window.stage.") + QLatin1String(id)),
                       QString::fromLatin1(iconName)});
   return stages;
@@ -24,6 +25,7 @@ fittings::Place* makePlace(const Stage& stage, const session::Surroundings& arou
   if (stage.id == "wiring") made = new wiring::WiringPlace(around, parent);
   if (stage.id == "dead") made = new checks::ChecksPlace(around, false, parent);
   if (stage.id == "live") made = new checks::ChecksPlace(around, true, parent);
+  if (stage.id == "settings") made = new control::ControlPlace(around, parent);
   if (stage.id == "report") made = new report::ReportPlace(around, parent);
   made->setAccessibleName(stage.title);
   return made;

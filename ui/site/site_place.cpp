@@ -15,6 +15,7 @@
 #include "fittings/pieces.h"
 #include "fittings/style.h"
 #include "quantity/text.h"
+#include "recommend/recommend.h"
 #include "settings/settings.h"
 #include "sheet/removal.h"
 #include "site/open_item_list.h"
@@ -272,7 +273,7 @@ void SitePlace::place(const sheet::SystemKind& kind) {
   sheet::Sheet start;
   start.nextId = job_->sheet().nextId;
   job_->edit(words("site.system.placed", {{"system", wording::inLanguage(around_.language, kind.title)}}),
-             sheet::withSystem(start, kind));
+             recommend::withDerived(sheet::withSystem(start, kind), around_.library));
   system_->clear();
   Q_EMIT goTo(QStringLiteral("wiring"), {});
 }

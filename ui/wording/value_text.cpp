@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "wording/sentences.h"
+#include "wording/settings_text.h"
 
 namespace ww::wording {
 namespace {
@@ -75,6 +76,17 @@ struct ValueText {
   QString operator()(const document::FindingText& v) const {
     return findingText(language, v.finding, context);
   }
+  QString operator()(const document::SettingWords& v) const {
+    using Part = document::SettingWords::Part;
+    switch (v.part) {
+      case Part::why: return settingReason(language, v.setting);
+      case Part::source: return settingSource(language, v.setting);
+      case Part::origin: return settingOrigin(language, v.setting);
+      case Part::sentence: break;
+    }
+    return settingText(language, v.setting);
+  }
+  QString operator()(const document::ConflictText& v) const { return conflictText(language, v.conflict); }
   QString operator()(const document::Phrase& v) const {
     Args args;
     QStringList names;

@@ -1,0 +1,291 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "recommend/recommend.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "asbuilt/as_built.h"
+#include "quantity/text.h"
+#include "recommend/conflicts.h"
+#include "recommend/installation.h"
+
+namespace ww::recommend {
+
+namespace {
+
+using quantity::printNumber;
+
+// Customary starts an hour at half load; common practice, no source.
+constexpr double kCompressorStarts = 3, kForcedAirStarts = 5, kElectricStarts = 9, kWaterStarts = 3,
+                 kGravityStarts = 1;
+constexpr double kMinimumOff = 300;  // s, common practice, no source
+// From memory, to be confirmed at every site.
+constexpr double kAuxiliaryAbove = fromFahrenheit(40), kCompressorBelow = fromFahrenheit(5),
+                 kBalanceOfTwoFuels = fromFahrenheit(35);
+constexpr double kHeatMost = fromFahrenheit(74), kCoolLeast = fromFahrenheit(70);
+constexpr double kDeadBand = fromFahrenheitSteps(3);  // common practice, no source
+constexpr double kFilterDays = 90, kServiceMonths = 12;
+
+bool isWater(const std::string& duty, const Installation& found) {
+  return duty == "boiler" || (duty.starts_with("burner") && found.burners == 0);
+}
+
+double startsFor(const std::string& duty, const Installation& found) {
+  if (duty.starts_with("compressor")) return kCompressorStarts;
+  if (duty.starts_with("electricHeat")) return kElectricStarts;
+  if (isWater(duty, found)) return kWaterStarts;
+  return found.gravity ? kGravityStarts : kForcedAirStarts;
+}
+
+std::string cycleReason(const std::string& duty, const Installation& found) {
+  if (duty.starts_with("compressor")) return "cycles.compressor";
+  if (duty.starts_with("electricHeat")) return "cycles.electric";
+  if (isWater(duty, found)) return "cycles.water";
+  return found.gravity ? "cycles.gravity" : "cycles.air";
+}
+
+class Derivation {
+ public:
+  Derivation(const sheet::Sheet& sheet, const equipment::Library& library, const Control& control)
+      : sheet_(sheet),
+        library_(library),
+        control_(control),
+        found_(installationOf(sheet, library, control.wishes.scale != "celsius")) {}
+
+  Sheet derive() {
+    if (!found_.any) return {};
+    kinds();
+    wired();
+    power();
+    if (found_.cools()) minimumOff();
+    for (const std::string& duty : found_.stages) cycles(duty);
+    if (found_.heatPump) lockOuts();
+    reminders();
+    comfort();
+    access();
+    Sheet result{std::move(settings_), {}};
+    result.conflicts = conflictsOf(result, control_.wishes, found_);
+    return result;
+  }
+
+ private:
+  void add(const std::string& key, const std::string& value, std::string reason, std::string source,
+           std::vector<Term> terms = {}, bool certain = true) {
+    Setting setting{key, value, value, std::move(reason), std::move(terms), std::move(source), {},
+                    {},  {},    false};
+    if (!certain) setting.origin = Origin::toConfirm;
+    if (const Choice* choice = control_.find(key)) {
+      setting.value = choice->value;
+      setting.note = choice->note;
+      setting.by = choice->by;
+      setting.origin = choice->value == setting.derived ? Origin::confirmed : Origin::overridden;
+    }
+    settings_.push_back(std::move(setting));
+  }
+
+  /// A wish goes before custom; what custom gives has to be looked at where it `matters`.
+  void wished(const char* key, const std::string& wish, const std::string& custom, bool matters = false) {
+    if (!wish.empty())
+      add(key, wish, "wish", "wish");
+    else
+      add(key, custom, key, "custom", {}, !matters);
+  }
+  void wished(const char* key, const std::optional<double>& wish, double custom, bool matters = false) {
+    wished(key, wish ? printNumber(*wish) : std::string(), printNumber(custom), matters);
+  }
+
+  void kinds() {
+    const bool cools = found_.cools(), heats = found_.heats();
+    const char* system = found_.dualFuel() ? "dualFuel"
+                         : found_.heatPump ? "heatPump"
+                         : cools && heats  ? "heatCool"
+                         : cools           ? "cooling"
+                         : heats           ? "heating"
+                                           : "none";
+    add("system", system, "system", "profile");
+    if (cools) add("coolStages", std::to_string(found_.compressors), "coolStages", "profile");
+    const int fuel = found_.burners + found_.elements + std::min(found_.boilers, 1);
+    const int heatStages = fuel + (found_.heatPump ? found_.compressors : 0);
+    if (!heats) return;
+    add("heatStages", std::to_string(heatStages), found_.heatPump ? "heatStages.pump" : "heatStages",
+        "profile",
+        {{"own", "heatStages", std::to_string(found_.compressors)},
+         {"more", "heatStages", std::to_string(fuel)}});
+    const char* kind = found_.gravity        ? "gravity"
+                       : found_.burners > 0  ? "gas"
+                       : found_.elements > 0 ? "electric"
+                       : found_.boilers > 0  ? "water"
+                                             : "pump";
+    add("heatKind", kind, found_.heatPump ? "heatKind.auxiliary" : "heatKind", "profile");
+  }
+
+  /// A setting that the circuit reads: in force is what the sheet says, or what holds while nobody says.
+  void onSheet(const char* key, const std::string& derived, std::string reason, std::string source,
+               bool certain = true) {
+    for (const auto& unit : sheet_.units) {
+      const equipment::Profile* profile = library_.find(unit.profile);
+      const equipment::Setting* known = profile != nullptr ? profile->setting(key) : nullptr;
+      if (known == nullptr) continue;
+      const bool fits =
+          std::find(known->choices.begin(), known->choices.end(), derived) != known->choices.end();
+      const std::string wanted = fits ? derived : known->standard;
+      const std::string value = asbuilt::settingOf(sheet_, unit, *profile, key);
+      add(key, wanted, std::move(reason), std::move(source), {}, certain);
+      Setting& setting = settings_.back();
+      setting.value = value;
+      setting.wired = true;
+      const Choice* choice = control_.find(key);
+      const bool said = choice != nullptr && choice->value == value;
+      if (!said) setting.note.clear(), setting.by.clear();
+      if (value != wanted)
+        setting.origin = said ? Origin::overridden : Origin::differs;
+      else
+        setting.origin = said ? Origin::confirmed : certain ? Origin::derived : Origin::toConfirm;
+      return;  // one control decides; others are told of by the findings
+    }
+  }
+
+  void wired() {
+    if (found_.heatPump) onSheet("rvSense", found_.valveEnergised, "rvSense", "profile");
+    if (found_.fan == FanStarter::control)
+      onSheet("fanWithHeat", "control", "fanWithHeat.control", "circuit");
+    else if (found_.fan == FanStarter::equipment)
+      onSheet("fanWithHeat", "equipment", "fanWithHeat.equipment", "circuit");
+    else if (found_.fan == FanStarter::unseen)
+      onSheet("fanWithHeat", "equipment", "fanWithHeat.unseen", "custom", false);
+    if (found_.heatPump)
+      onSheet("dualFuel", found_.dualFuel() ? "outdoor" : "off",
+              found_.dualFuel() ? "dualFuel" : "dualFuel.off", "profile");
+    if (found_.burners > 1)
+      onSheet("stagedBy", found_.controlHasHeat2 ? "control" : "board",
+              found_.controlHasHeat2 ? "stagedBy.control" : "stagedBy.board", "profile");
+  }
+
+  void power() {
+    if (found_.control == nullptr) return;
+    bool millivolt = false, feeding = false, supply = false;
+    for (const auto& terminal : found_.control->terminals)
+      millivolt = millivolt || terminal.role == equipment::Role::millivolt;
+    for (const auto& element : found_.control->elements) {
+      supply = supply || std::holds_alternative<equipment::SupplyPart>(element.part);
+      if (const auto* solid = std::get_if<equipment::SolidStatePart>(&element.part))
+        feeding = feeding || solid->feeds;
+    }
+    const char* fed = millivolt ? "thermopile" : feeding ? "series" : supply ? "common" : "battery";
+    add("power", fed, std::string("power.") + fed, "profile");
+  }
+
+  void minimumOff() {
+    if (found_.ownOffSeconds)
+      add("minimumOff", printNumber(std::max(kMinimumOff, *found_.ownOffSeconds)), "minimumOff.own", "custom",
+          {{"own", "minimumOff", printNumber(*found_.ownOffSeconds)}});
+    else
+      add("minimumOff", printNumber(kMinimumOff), "minimumOff", "custom");
+  }
+
+  void cycles(const std::string& duty) {
+    const double starts = startsFor(duty, found_);
+    add("cycles." + duty, printNumber(starts), cycleReason(duty, found_), "cycling",
+        {{"half", "minimumOff", printNumber(900 / starts)}});
+  }
+
+  /// The compressor alone is kept in by the balance point; auxiliary heat is kept out only where the
+  /// compressor carries the house.
+  void lockOuts() {
+    const auto& balance = found_.balancePoint;
+    double below = kCompressorBelow;
+    if (found_.dualFuel()) below = balance.value_or(kBalanceOfTwoFuels);
+    std::vector<Term> terms;
+    if (balance) terms.push_back({"balance", "auxiliaryAbove", printNumber(*balance)});
+    if (found_.auxiliary())
+      add("compressorBelow", printNumber(below),
+          !found_.dualFuel() ? "compressorBelow"
+          : balance          ? "compressorBelow.balance"
+                             : "compressorBelow.fuel",
+          found_.dualFuel() && balance ? "nameplate" : "memory", terms, found_.dualFuel() && balance);
+    else
+      add("compressorBelow", "never", "compressorBelow.alone", "profile");
+    if (found_.auxiliary()) auxiliary(below, terms);
+  }
+
+  void auxiliary(double compressorBelow, const std::vector<Term>& terms) {
+    const auto& wish = control_.wishes.auxiliaryWhenMild;
+    if (wish && *wish) return add("auxiliaryAbove", "never", "wish", "wish");
+    const auto& balance = found_.balancePoint;
+    double above = std::max(kAuxiliaryAbove, balance.value_or(kAuxiliaryAbove));
+    if (found_.dualFuel()) above = std::max(above, compressorBelow);
+    add("auxiliaryAbove", printNumber(above), balance ? "auxiliaryAbove.balance" : "auxiliaryAbove",
+        balance ? "nameplate" : "memory", terms, balance.has_value());
+  }
+
+  void reminders() {
+    const auto& wishes = control_.wishes;
+    wished("filterDays", wishes.filterDays, kFilterDays);
+    wished("serviceMonths", wishes.serviceMonths, kServiceMonths);
+  }
+
+  void comfort() {
+    const auto& wishes = control_.wishes;
+    const bool both = found_.cools() && found_.heats();
+    if (both) wished("changeover", wishes.changeover, "occupant");
+    if (found_.heats()) wished("heatMost", wishes.heatMost, kHeatMost, true);
+    if (found_.cools()) wished("coolLeast", wishes.coolLeast, kCoolLeast, true);
+    if (both) add("deadBand", printNumber(kDeadBand), "deadBand", "custom");
+    wished("scale", wishes.scale, "fahrenheit");
+  }
+
+  void access() {
+    wished("access", control_.wishes.access, "temperature");
+    wished("keeper", control_.wishes.keeper, "owner");
+  }
+
+  const sheet::Sheet& sheet_;
+  const equipment::Library& library_;
+  const Control& control_;
+  Installation found_;
+  std::vector<Setting> settings_;
+};
+
+}  // namespace
+
+const Setting* Sheet::find(std::string_view key) const {
+  const auto found =
+      std::find_if(settings.begin(), settings.end(), [&](const auto& s) { return s.key == key; });
+  return found == settings.end() ? nullptr : &*found;
+}
+
+size_t Sheet::open() const {
+  return size_t(std::count_if(settings.begin(), settings.end(), [](const auto& s) {
+    return s.origin == Origin::toConfirm || s.origin == Origin::differs;
+  }));
+}
+
+Sheet recommend(const sheet::Sheet& sheet, const equipment::Library& library, const Control& control) {
+  return Derivation(sheet, library, control).derive();
+}
+
+sheet::Sheet withDerived(sheet::Sheet sheet, const equipment::Library& library) {
+  for (const Setting& setting : recommend(sheet, library, {}).settings) {
+    if (!setting.wired || setting.origin == Origin::toConfirm || setting.value == setting.derived) continue;
+    const bool said =
+        std::any_of(sheet.settings.all().begin(), sheet.settings.all().end(), [&](const auto& pair) {
+          return pair.first == setting.key || pair.first.ends_with("." + setting.key);
+        });
+    if (!said) sheet.settings.set(setting.key, setting.derived);
+  }
+  return sheet;
+}
+
+sheet::Sheet withValue(sheet::Sheet sheet, const equipment::Library& library, const std::string& key,
+                       const std::string& value) {
+  for (const auto& unit : sheet.units) {
+    const equipment::Profile* profile = library.find(unit.profile);
+    if (profile != nullptr && profile->setting(key) != nullptr) sheet.settings.unset(unit.tag + "." + key);
+  }
+  sheet.settings.set(key, value);
+  return sheet;
+}
+
+bool lockOutGap(double auxiliaryAbove, double compressorBelow) { return auxiliaryAbove < compressorBelow; }
+
+}  // namespace ww::recommend
