@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "asbuilt/as_built.h"
+#include "circuit/joints.h"
 #include "quantity/text.h"
 
 namespace ww::asbuilt {
@@ -25,26 +26,17 @@ class Places {
     const auto [where, fresh] = index_.try_emplace(name, static_cast<int>(names_.size()));
     if (fresh) {
       names_.push_back(name);
-      parent_.push_back(where->second);
+      joints_.add();
     }
     return where->second;
   }
-  int root(int place) {
-    while (parent_[size_t(place)] != place)
-      place = parent_[size_t(place)] = parent_[size_t(parent_[size_t(place)])];
-    return place;
-  }
-  void join(int a, int b) {
-    a = root(a);
-    b = root(b);
-    parent_[size_t(std::max(a, b))] = std::min(a, b);
-  }
+  void join(int a, int b) { joints_.join(a, b); }
   /// Numbers the roots 0.. in order of first mention; the result is by place.
-  std::vector<int> numbered() {
+  std::vector<int> numbered() const {
     std::vector<int> node(names_.size(), -1);
     int next = 0;
     for (size_t place = 0; place < names_.size(); ++place) {
-      int& ofRoot = node[size_t(root(int(place)))];
+      int& ofRoot = node[size_t(joints_.root(int(place)))];
       if (ofRoot < 0) ofRoot = next++;
       node[place] = ofRoot;
     }
@@ -55,7 +47,7 @@ class Places {
  private:
   std::map<std::string, int> index_;
   std::vector<std::string> names_;
-  std::vector<int> parent_;
+  circuit::Joints joints_;
 };
 
 class Compiler {

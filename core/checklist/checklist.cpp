@@ -2,10 +2,10 @@
 #include "checklist/checklist.h"
 
 #include <algorithm>
-#include <numeric>
 #include <set>
 
 #include "checklist/band_model.h"
+#include "circuit/joints.h"
 #include "verify/check.h"
 #include "verify/purpose.h"
 
@@ -65,19 +65,13 @@ class Walk {
   }
   /// Circuits that nothing joins, whatever is open or closed: between them a meter shows nothing to judge.
   void findCircuits() {
-    part_.resize(circuit_.nodeNames.size());
-    std::iota(part_.begin(), part_.end(), 0);
-    const auto join = [this](const auto& joint) { part_[size_t(root(joint.a))] = root(joint.b); };
-    for (const auto& device : circuit_.devices) join(device);
-    for (const auto& wire : circuit_.wires) join(wire);
-    for (const auto& bonding : circuit_.bondings) join(bonding);
-  }
-  int root(int node) const {
-    while (part_[size_t(node)] != node) node = part_[size_t(node)];
-    return node;
+    circuits_ = circuit::Joints(circuit_.nodeNames.size());
+    for (const auto& device : circuit_.devices) circuits_.join(device.a, device.b);
+    for (const auto& wire : circuit_.wires) circuits_.join(wire.a, wire.b);
+    for (const auto& bonding : circuit_.bondings) circuits_.join(bonding.a, bonding.b);
   }
   bool sameCircuit(const TerminalRef& a, const TerminalRef& b) const {
-    return root(circuit_.node(a)) == root(circuit_.node(b));
+    return circuits_.joined(circuit_.node(a), circuit_.node(b));
   }
   static std::string placeKey(const TerminalRef& ref) {
     return std::to_string(number(ref.unit)) + "." + ref.terminal;
@@ -253,7 +247,7 @@ class Walk {
   const asbuilt::AsBuilt& circuit_;
   std::vector<UnitId> order_;
   std::set<TerminalRef> landed_;
-  std::vector<int> part_;  ///< by node: towards the root of its circuit
+  circuit::Joints circuits_;  ///< nodes
   std::vector<Step> steps_;
   bool compressorRan_ = false;
 };

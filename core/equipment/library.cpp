@@ -44,6 +44,10 @@ const Setting* Profile::setting(std::string_view key) const {
   return findRow(settings, key, [](const Setting& s) -> const std::string& { return s.key; });
 }
 
+bool Profile::offers(std::string_view duty) const {
+  return std::any_of(duties.begin(), duties.end(), [&](const Duty& each) { return each.name == duty; });
+}
+
 const Profile* Library::find(std::string_view profileId) const {
   const auto at = profiles.find(std::string(profileId));
   return at == profiles.end() ? nullptr : at->second.get();

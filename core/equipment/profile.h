@@ -135,6 +135,8 @@ struct Profile {
   const Terminal* terminal(std::string_view terminalId) const;
   const Element* element(std::string_view elementId) const;
   const Setting* setting(std::string_view key) const;
+  /// Whether it has a duty of that name, at whatever speed.
+  bool offers(std::string_view duty) const;
 };
 
 /// The parts by name ("C7", "IN3", "XF40", "fuse3", ...).

@@ -2,8 +2,8 @@
 #include "operation/islands.h"
 
 #include <algorithm>
-#include <numeric>
 
+#include "circuit/joints.h"
 #include "operation/duty_numbers.h"
 
 namespace ww::operation {
@@ -255,12 +255,7 @@ std::vector<sheet::Sheet> islandsOf(const sheet::Sheet& sheet) {
   const auto& units = sheet.units.rows();
   std::map<sheet::UnitId, size_t> index;
   for (size_t i = 0; i < units.size(); ++i) index[units[i].id] = i;
-  std::vector<size_t> parent(units.size());
-  std::iota(parent.begin(), parent.end(), size_t(0));
-  const auto root = [&](size_t at) {
-    while (parent[at] != at) at = parent[at] = parent[parent[at]];
-    return at;
-  };
+  circuit::Joints joints(units.size());
   const auto home = [&](const sheet::Landing& landing) -> std::optional<size_t> {
     const auto unit = landedIn(landing);
     const auto found = unit ? index.find(*unit) : index.end();
@@ -268,17 +263,17 @@ std::vector<sheet::Sheet> islandsOf(const sheet::Sheet& sheet) {
   };
   for (const auto& wire : sheet.conductors) {
     const auto a = home(wire.endA), b = home(wire.endB);
-    if (a && b) parent[std::max(root(*a), root(*b))] = std::min(root(*a), root(*b));
+    if (a && b) joints.join(int(*a), int(*b));
   }
-  std::map<size_t, size_t> number;  // root -> island
-  for (size_t i = 0; i < units.size(); ++i) number.try_emplace(root(i), number.size());
+  std::map<int, size_t> number;  // root -> island
+  for (size_t i = 0; i < units.size(); ++i) number.try_emplace(joints.root(int(i)), number.size());
   struct Rows {
     std::vector<sheet::Unit> units;
     std::vector<sheet::Cable> cables;
     std::vector<sheet::Conductor> conductors;
   };
   std::vector<Rows> rows(number.size());
-  const auto islandOf = [&](size_t unit) { return number.at(root(unit)); };
+  const auto islandOf = [&](size_t unit) { return number.at(joints.root(int(unit))); };
   for (size_t i = 0; i < units.size(); ++i) rows[islandOf(i)].units.push_back(units[i]);
   std::map<sheet::CableId, const sheet::Cable*> cables;
   for (const auto& cable : sheet.cables) cables[cable.id] = &cable;

@@ -182,21 +182,20 @@ std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit) {
   const Offer offer(circuit);
   Composer composer(offer);
   std::vector<CallDemand> table;
-  const auto addCall = [&](const std::string& prefix, const std::string& call, Zone zone) {
+  const auto addCall = [&](const std::string& prefix, const std::string& call, int zone) {
     table.push_back(composer.demand(call));
     addWaterAndZones(circuit, zone, table.back());
     table.back().call = prefix + call;
   };
-  addCall("", "rest", {});
+  addCall("", "rest", 0);
   if (groups.size() > 1 && hasZones(circuit)) groups.emplace_back(kAllZones, callsOfSeveral(groups));
   for (size_t group = 0; group < groups.size(); ++group)
     for (const char* call : kOrder) {
       const auto& [prefix, calls] = groups[group];
       if (!calls.contains(call) || std::string_view(call) == "rest" || outdoorStates.contains(call)) continue;
-      const bool all = prefix == kAllZones;
-      addCall(prefix, call, {prefix.empty() || all ? 0 : int(group) + 1, all});
+      addCall(prefix, call, prefix.empty() || prefix == kAllZones ? 0 : int(group) + 1);
     }
-  for (const auto& state : outdoorStates) addCall("", state, {});
+  for (const auto& state : outdoorStates) addCall("", state, 0);
   return table;
 }
 

@@ -15,14 +15,9 @@ bool contains(const Duties& duties, std::string_view duty) {
   return std::any_of(duties.begin(), duties.end(), [&](const auto& d) { return dutyName(d) == duty; });
 }
 
-bool offers(const equipment::Profile& profile, std::string_view duty) {
-  return std::any_of(profile.duties.begin(), profile.duties.end(),
-                     [&](const auto& row) { return row.name == duty; });
-}
-
 class WaterAndZones {
  public:
-  WaterAndZones(const asbuilt::AsBuilt& circuit, Zone zone, CallDemand& demand)
+  WaterAndZones(const asbuilt::AsBuilt& circuit, int zone, CallDemand& demand)
       : circuit_(circuit), zone_(zone), demand_(demand) {
     for (size_t unit = 0; unit < circuit.units.size(); ++unit) {
       const auto& profile = *circuit.units[unit].profile;
@@ -33,8 +28,8 @@ class WaterAndZones {
                                                      : others_;
         if (!contains(list, name)) list.push_back(name);
       }
-      waterCoil_ |= offers(profile, "pump") && offers(profile, "blower");
-      valvedCoil_ |= offers(profile, "zoneValve1") && offers(profile, "blower");
+      waterCoil_ |= profile.offers("pump") && profile.offers("blower");
+      valvedCoil_ |= profile.offers("zoneValve1") && profile.offers("blower");
     }
   }
 
@@ -58,7 +53,7 @@ class WaterAndZones {
   /// The zone's own of a counted kind, or all of them.
   void mustOf(const Duties& counted) {
     for (size_t i = 0; i < counted.size(); ++i)
-      if (zone_.all || zone_.number == 0 || zone_.number == int(i) + 1) must(counted[i]);
+      if (zone_ == 0 || zone_ == int(i) + 1) must(counted[i]);
   }
 
   /// Water flows where a valve lets it; the boiler has its pump, a coil with a pump its blower besides.
@@ -83,7 +78,7 @@ class WaterAndZones {
   }
 
   const asbuilt::AsBuilt& circuit_;
-  Zone zone_;
+  int zone_;
   CallDemand& demand_;
   Duties valves_, dampers_, others_;
   bool waterCoil_ = false, valvedCoil_ = false;
@@ -91,7 +86,7 @@ class WaterAndZones {
 
 }  // namespace
 
-void addWaterAndZones(const asbuilt::AsBuilt& circuit, Zone zone, CallDemand& demand) {
+void addWaterAndZones(const asbuilt::AsBuilt& circuit, int zone, CallDemand& demand) {
   WaterAndZones(circuit, zone, demand).add();
 }
 

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "asbuilt/as_built.h"
+#include "circuit/joints.h"
 
 namespace ww::verify {
 
@@ -14,10 +15,10 @@ class Metal {
   /// `without`: a device left out; -1: none.
   explicit Metal(const asbuilt::AsBuilt& circuit, const std::vector<char>* closed = nullptr,
                  int without = -1);
-  bool joined(int a, int b) const { return a >= 0 && b >= 0 && part_[size_t(a)] == part_[size_t(b)]; }
+  bool joined(int a, int b) const { return a >= 0 && b >= 0 && joints_.joined(a, b); }
 
  private:
-  std::vector<int> part_;
+  circuit::Joints joints_;
 };
 
 }  // namespace ww::verify

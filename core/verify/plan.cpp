@@ -62,8 +62,7 @@ class Planner {
   bool offered(std::string_view duty) const {
     return std::any_of(sheet_.units.begin(), sheet_.units.end(), [&](const sheet::Unit& unit) {
       const equipment::Profile* profile = library_.find(unit.profile);
-      return profile && std::any_of(profile->duties.begin(), profile->duties.end(),
-                                    [&](const equipment::Duty& each) { return each.name == duty; });
+      return profile && profile->offers(duty);
     });
   }
 

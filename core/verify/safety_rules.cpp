@@ -14,12 +14,7 @@ using equipment::TransformerPart;
 
 /// A safety whose two sides are one piece of metal without it cannot stop anything.
 void bypassed(const Inspection& in) {
-  // Factory jumpers that are in are as good as metal.
-  std::vector<char> jumpers(in.circuit.devices.size(), 0);
-  if (const auto* rest = in.solution.call("rest"))
-    for (size_t i = 0; i < jumpers.size(); ++i)
-      jumpers[i] =
-          rest->positions.closed[i] && in.circuit.element(in.circuit.devices[i]).partName == "jumper";
+  const std::vector<char> jumpers = jumpersIn(in.circuit);
   for (size_t i = 0; i < in.circuit.devices.size(); ++i) {
     const auto& device = in.circuit.devices[i];
     const auto* contact = std::get_if<ContactPart>(&device.part);

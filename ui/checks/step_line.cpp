@@ -23,7 +23,7 @@ StepLine::StepLine(const paint::Theme& theme, QWidget* parent) : QWidget(parent)
 }
 
 /// As large as the other texts.
-double StepLine::scale() const { return std::max(1.0, font().pointSizeF() / fittings::kTextPoints); }
+double StepLine::scale() const { return fittings::enlargement(font()); }
 
 void StepLine::fit() {
   setFixedHeight(int(40 * scale()));

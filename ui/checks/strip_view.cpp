@@ -25,9 +25,7 @@ void StripView::setStrips(std::vector<Strip> strips, const QString& inWords) {
 }
 
 /// One strip is as large as the other texts; of two there is no room for more.
-double StripView::scale() const {
-  return strips_.size() == 1 ? std::max(1.0, font().pointSizeF() / fittings::kTextPoints) : 1;
-}
+double StripView::scale() const { return strips_.size() == 1 ? fittings::enlargement(font()) : 1; }
 
 void StripView::fit() {
   double wide = 0, high = 0;

@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <QFont>
 #include <QString>
+#include <algorithm>
 #include <optional>
 
 #include "paint/theme.h"
 
 class QApplication;
-class QFont;
 class QPalette;
 class QWidget;
 
@@ -17,6 +18,8 @@ namespace ww::fittings {
 inline constexpr int kTopBar = 48, kRail = 168, kRailFolded = 72, kStatusBar = 24, kCallRow = 40;
 inline constexpr int kTableWidth = 432, kFindingsStrip = 32, kFindingsOpen = 200;
 inline constexpr double kTextPoints = 9.75;  ///< of a text: 13 px at 96 dpi
+/// How much larger than usual the texts of a widget in this font are, for what it paints beside them.
+inline double enlargement(const QFont& font) { return std::max(1.0, font.pointSizeF() / kTextPoints); }
 inline constexpr int kTableRow = 28, kSettingsRow = 36, kListRow = 48, kButton = 32, kReadingField = 64;
 
 /// Palette and style sheet of the whole application from one theme. `textScale` enlarges texts and, with
