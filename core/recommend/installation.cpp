@@ -94,7 +94,11 @@ class Look {
  private:
   void control(const Profile& profile) {
     if (profile.kind != Kind::roomControl) return;
-    if (found_.control == nullptr) found_.control = &profile;
+    if (found_.control == nullptr) {
+      found_.control = &profile;
+      for (const char* purpose : {"heat1", "heat2"})
+        found_.heatScrews += terminalFor(profile, purpose, equipment::Role::callOut) != nullptr;
+    }
     if (terminalFor(profile, "heat2", equipment::Role::callOut) != nullptr) found_.controlHasHeat2 = true;
   }
 

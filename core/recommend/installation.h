@@ -27,6 +27,7 @@ struct Installation {
   std::optional<double> balancePoint;   ///< C, from a nameplate
   std::optional<double> ownOffSeconds;  ///< the outdoor unit keeps this off time by itself
   bool controlHasHeat2 = false;
+  int heatScrews = 0;  ///< heating stages that the first control can call one by one; 0: it has no such screw
 
   bool cools() const { return compressors > 0; }
   bool heats() const { return heatPump || burners > 0 || elements > 0 || boilers > 0; }

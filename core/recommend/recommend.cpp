@@ -104,10 +104,14 @@ class Derivation {
                                            : "none";
     add("system", system, "system", "profile");
     if (cools) add("coolStages", std::to_string(found_.compressors), "coolStages", "profile");
-    const int fuel = found_.burners + found_.elements + std::min(found_.boilers, 1);
+    const int placed = found_.burners + found_.elements + std::min(found_.boilers, 1);
+    const int fuel = found_.heatScrews > 0 ? std::min(placed, found_.heatScrews) : placed;
     const int heatStages = fuel + (found_.heatPump ? found_.compressors : 0);
     if (!heats) return;
-    add("heatStages", std::to_string(heatStages), found_.heatPump ? "heatStages.pump" : "heatStages",
+    add("heatStages", std::to_string(heatStages),
+        found_.heatPump ? "heatStages.pump"
+        : fuel < placed ? "heatStages.screws"
+                        : "heatStages",
         "profile",
         {{"own", "heatStages", std::to_string(found_.compressors)},
          {"more", "heatStages", std::to_string(fuel)}});

@@ -19,7 +19,7 @@ namespace ww::control {
 
 namespace {
 
-constexpr int kSide = 376;
+constexpr int kSide = 376, kFact = 220;
 constexpr auto kConfirmKey = Qt::Key_Space;
 constexpr auto kOverrideKey = Qt::Key_F2;
 const QKeySequence kBackKey(Qt::CTRL | Qt::Key_D), kWishesKey(Qt::CTRL | Qt::Key_E);
@@ -40,9 +40,6 @@ class Pane : public QWidget {
  private:
   void fit() {
     if (layout() == nullptr) return;
-    layout()->activate();
-    for (QLabel* text : findChildren<QLabel*>())
-      if (text->wordWrap()) text->setMinimumHeight(std::max(0, text->heightForWidth(text->width())));
     setMinimumHeight(layout()->totalHeightForWidth(width()));
   }
 };
@@ -126,8 +123,9 @@ QWidget* ControlPlace::settingPane() {
   const auto fact = [&](const char* key, QLabel*& text) {
     QLabel* label = fittings::label(words(key), "quiet");
     text = fittings::paragraph({});
+    text->setMinimumWidth(kFact);
     facts->addWidget(label, facts->rowCount(), 0, Qt::AlignTop);
-    facts->addWidget(text, facts->rowCount() - 1, 1);
+    facts->addWidget(text, facts->rowCount() - 1, 1, Qt::AlignTop);
     return label;
   };
   fact("control.why-label", why_);

@@ -73,8 +73,9 @@ void paintCycles(QPainter& painter, const QRectF& box, const CyclePicture& pictu
   painter.setFont(font(kText, true));
   painter.setPen(theme.ink);
   painter.drawText(
-      QRectF(field.box.center().x() - kWords / 2, field.box.bottom() - kAbove, kWords, kAbove - 8),
-      Qt::AlignHCenter | Qt::TextWordWrap, picture.atHalf);
+      QRectF(field.box.center().x() - kWords / 2, field.box.bottom() - kAbove, kWords, kAbove - 4),
+      Qt::AlignHCenter | Qt::AlignBottom | Qt::TextWordWrap,  // where the curve is widest
+      picture.atHalf);
   painter.restore();
 }
 
