@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <set>
 
+#include "verify/forbidden.h"
 #include "verify/rules.h"
 #include "verify/why.h"
 
@@ -79,11 +80,7 @@ bool runs(const operation::SolvedCall& call, std::string_view duty) {
 
 /// A second stage that is called while its first does not run, or that no call ever reaches.
 void stageOrphan(const Inspection& in, const asbuilt::PlacedUnit& unit, const Stage& stage) {
-  const auto offers = [&](const char* name) {
-    return std::any_of(unit.profile->duties.begin(), unit.profile->duties.end(),
-                       [&](const auto& duty) { return duty.name == name; });
-  };
-  if (!offers(stage.second)) return;
+  if (!unit.profile->offers(stage.second)) return;
   const auto own = ownOf(*unit.profile, stage.second, stage.first);
   bool reached = false;
   for (const auto& call : in.solution.calls) {
@@ -111,13 +108,12 @@ void stageOrphan(const Inspection& in, const asbuilt::PlacedUnit& unit, const St
 
 /// An input that a factory jumper still holds while a conductor was landed to work it.
 void inputShorted(const Inspection& in) {
-  const auto* rest = in.solution.call("rest");
-  if (rest == nullptr) return;
+  const std::vector<char> jumpers = jumpersIn(in.circuit);
   for (size_t i = 0; i < in.circuit.devices.size(); ++i) {
+    if (!jumpers[i]) continue;
     const auto& device = in.circuit.devices[i];
     const auto& element = in.circuit.element(device);
     const auto& unit = in.circuit.units[size_t(device.unit)];
-    if (element.partName != "jumper" || !rest->positions.closed[i]) continue;
     const auto* a = unit.profile->terminal(element.a);
     const auto* b = unit.profile->terminal(element.b);
     if (a == nullptr || b == nullptr) continue;
@@ -181,7 +177,8 @@ void boilerEarly(const Inspection& in) {
 /// Units that are placed only to say that this is not a circuit for this sheet.
 void refused(const Inspection& in) {
   for (const auto& unit : in.circuit.units)
-    if (unit.profile->kind == Kind::refused) in.add("refused", {atUnit(unit.id)});
+    if (unit.profile->kind == Kind::refused)
+      in.add("refused", {atUnit(unit.id)}, {{"refusal", Word{unit.profile->refusal}}});
 }
 
 }  // namespace

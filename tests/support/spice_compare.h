@@ -49,10 +49,15 @@ inline bool near(std::complex<double> ours, std::complex<double> theirs) {
   return std::abs(ours - theirs) <= 1e-6 * std::abs(ours) + 1e-6;
 }
 
+/// Amperes that the leak of an island may seem to carry: ngspice's rounding of the amperes on the island. A
+/// path that is there would carry 1e-8 A and more.
+constexpr double kLeakOfOneSource = 1e-15, kLeakOfSeveralSources = 1e-12;
+
 /// Node by node: solid means the same volts, floating means that no line of the deck joins the two and that
 /// the leak which ties the island down carries nothing.
 inline void compareNodes(const asbuilt::AsBuilt& circuit, const circuit::Solver<circuit::Phasor>& solver,
-                         const asbuilt::Netlist& deck, const Volts& theirs, const std::string& what) {
+                         const asbuilt::Netlist& deck, const Volts& theirs, const std::string& what,
+                         double leak = kLeakOfOneSource) {
   DeckParts parts(deck.text);
   int compared = 0;
   for (size_t a = 0; a < theirs.size(); ++a)
@@ -70,15 +75,14 @@ inline void compareNodes(const asbuilt::AsBuilt& circuit, const circuit::Solver<
   EXPECT_GT(compared, 0) << what;
   for (const auto& [node, ohms] : parts.leaks()) {
     const auto volts = spice::Simulator::instance().volts(node);
-    // A path that is there would carry 1e-8 A and more; what is below 1e-12 A is ngspice's rounding of
-    // amperes.
-    EXPECT_LE(std::abs(volts.value_or(0)) / ohms, 1e-12) << what << ": the island of " << node;
+    EXPECT_LE(std::abs(volts.value_or(0)) / ohms, leak) << what << ": the island of " << node;
   }
 }
 
 /// Exports the solved state, has ngspice solve it, and compares; the deck and its volts stay behind.
 inline void compareWithSpice(const asbuilt::AsBuilt& circuit, const circuit::Solver<circuit::Phasor>& solver,
-                             const std::string& what, asbuilt::Netlist& deck, Volts& theirs) {
+                             const std::string& what, asbuilt::Netlist& deck, Volts& theirs,
+                             double leak = kLeakOfOneSource) {
   deck = asbuilt::spice(circuit, solver, what);
   auto& simulator = spice::Simulator::instance();
   ASSERT_TRUE(simulator.load(deck.text)) << what << "\n" << simulator.messages();
@@ -86,7 +90,7 @@ inline void compareWithSpice(const asbuilt::AsBuilt& circuit, const circuit::Sol
   theirs.clear();
   for (const auto& name : deck.nodeNames)
     theirs.push_back(name.empty() ? std::nullopt : simulator.volts(name));
-  ASSERT_NO_FATAL_FAILURE(compareNodes(circuit, solver, deck, theirs, what));
+  ASSERT_NO_FATAL_FAILURE(compareNodes(circuit, solver, deck, theirs, what, leak));
 }
 
 }  // namespace ww::testing
