@@ -64,9 +64,11 @@ Section settingsSection(const Source& source) {
     section.nodes.push_back(Heading{phrase("report.heading.control")});
     if (!control.conflicts.empty()) section.nodes.push_back(conflictTable(control));
     section.nodes.push_back(controlTable(control));
-    section.nodes.push_back(Heading{phrase("report.heading.boards")});
   }
-  section.nodes.push_back(unitTable(source));
+  if (Table boards = unitTable(source); !boards.rows.empty()) {
+    if (!control.settings.empty()) section.nodes.push_back(Heading{phrase("report.heading.boards")});
+    section.nodes.push_back(std::move(boards));
+  }
   return section;
 }
 

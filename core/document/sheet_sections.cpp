@@ -141,11 +141,13 @@ Section equipmentSection(const Source& source) {
   Section section{"equipment", 0, phrase("report.section.equipment"), {}, Start::page, false, {}, {}};
   section.nodes.push_back(Heading{phrase("report.heading.units")});
   section.nodes.push_back(unitTable(source));
-  section.nodes.push_back(Heading{phrase("report.heading.supply")});
-  section.nodes.push_back(supplyTable(source));
-  section.nodes.push_back(Heading{phrase("report.heading.loads")});
-  section.nodes.push_back(loadTable(source));
-  section.nodes.push_back(Paragraph{phrase("report.supply-note"), Emphasis::quiet});
+  if (Table supply = supplyTable(source); !supply.rows.empty()) {  // a thermopile feeds without
+    section.nodes.push_back(Heading{phrase("report.heading.supply")});
+    section.nodes.push_back(std::move(supply));
+    section.nodes.push_back(Heading{phrase("report.heading.loads")});
+    section.nodes.push_back(loadTable(source));
+    section.nodes.push_back(Paragraph{phrase("report.supply-note"), Emphasis::quiet});
+  }
   section.nodes.push_back(Heading{phrase("report.heading.cables")});
   section.nodes.push_back(cableTable(source));
   if (!source.input.job.meters.empty()) {

@@ -40,6 +40,26 @@ TEST(Catalogue, BothLanguagesHaveTheSameKeysAndParameters) {
         << key.toStdString();
 }
 
+/// Numbers and letters of screws are told as they are.
+bool tellsItself(const equipment::Profile& profile, const std::string& value) {
+  return profile.terminal(value) != nullptr || value.find_first_not_of("0123456789") == std::string::npos;
+}
+
+TEST(Catalogue, EverySettingOfAShippedUnitHasAName) {
+  size_t settings = 0;
+  for (const auto& [id, profile] : equipment::standardLibrary().profiles)
+    for (const auto& setting : profile->settings) {
+      ++settings;
+      const auto named = [](const char* kind, const std::string& word) {
+        return Language::english().has(QStringLiteral("name.%1.%2").arg(kind, QString::fromStdString(word)));
+      };
+      EXPECT_TRUE(named("setting", setting.key)) << id << ": " << setting.key;
+      for (const std::string& value : setting.choices)
+        EXPECT_TRUE(tellsItself(*profile, value) || named("value", value)) << id << ": " << value;
+    }
+  EXPECT_GT(settings, 40u);
+}
+
 /// Sheets that between them provoke most of what the check can say.
 std::vector<std::string> faultySheets() {
   return {edited(edited(kRowA, "YE,T,Y,F,Y", "YE,T,Y,F,G"), "GN,T,G,F,G", "GN,T,G,F,Y"),
