@@ -48,6 +48,7 @@ struct FigureJson {
   json operator()(const quantity::VoltAmps& v) const { return rounded(v.si()); }
   json operator()(const quantity::Ohms& v) const { return rounded(v.si()); }
   json operator()(const quantity::Seconds& v) const { return rounded(v.si()); }
+  json operator()(const quantity::Celsius& v) const { return rounded(v.si()); }
   json operator()(const verify::Percent& v) const { return rounded(v.value); }
   json operator()(const verify::DutyList& v) const { return v.duties; }
   json operator()(const verify::CallName& v) const { return v.call; }

@@ -44,6 +44,7 @@ Table unitTable(const Source& source) {
     const auto* profile = source.input.library.find(unit.profile);
     if (profile == nullptr) continue;
     for (const auto& setting : profile->settings) {
+      if (!setting.unit.empty()) continue;  // stands with the control's own
       const auto set = source.sheet.settings.find(unit.tag, setting.key);
       table.rows.push_back(
           {{cell(UnitName{unit.id}), cell(Named{"setting", setting.key}),

@@ -45,8 +45,11 @@ struct Terminal {
   std::map<std::string, std::string> printedFor;  ///< setting value -> text at the screw
   Role role = Role::tie;
   /// What a conductor here is for: "hot", "common", "compressor1", "compressor2", "blower", "heat1", "heat2",
-  /// "reversingValve", "emergency", "defrostHeat", "humidify"; empty when nothing customary.
+  /// "reversingValve", "emergency", "defrostHeat", "humidify", "valve", "damper", a dry "pairA" and "pairB",
+  /// "sensorA" and "sensorB"; empty when nothing customary.
   std::string purpose;
+  /// Screws of one group belong to one neighbour (a panel's "zone1"); those without one belong to all.
+  std::string group;
   bool optional = false;  ///< may stay empty without a finding
   int posts = 2;          ///< ends a screw takes before it is crowded
   friend bool operator==(const Terminal&, const Terminal&) = default;
@@ -81,8 +84,9 @@ struct Call {
 /// A setting of the unit, with its choices, or free numeric when there are none.
 struct Setting {
   std::string key;
-  std::vector<std::string> choices;
-  std::string standard;  ///< default
+  std::vector<std::string> choices;  ///< empty: a free number
+  std::string standard;              ///< default
+  std::string unit;  ///< "C": a number in this unit is taken besides the choices; set with the control
   friend bool operator==(const Setting&, const Setting&) = default;
 };
 

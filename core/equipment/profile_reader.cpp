@@ -41,6 +41,9 @@ void readSetting(const JsonItem& item, Draft& draft) {
   for (const std::string& choice : setting.choices)
     draft.requireName(isChoice(choice), fields.whereOf("choices"), choice);
   setting.standard = fields.text("standard");
+  if (fields.has("unit")) setting.unit = fields.text("unit");
+  if (!setting.unit.empty() && setting.unit != "C")
+    fields.complain("unit", "unknown-word", {{"found", cited(setting.unit)}, {"known", "C"}});
   const auto& choices = setting.choices;
   if (choices.empty() && !quantity::parseNumber(setting.standard))
     fields.complain("standard", "not-a-number", {{"found", cited(setting.standard)}});
@@ -86,6 +89,9 @@ void readTerminal(const JsonItem& item, Draft& draft) {
   if (!terminal.purpose.empty() && !isWordOf(kPurposes, terminal.purpose))
     fields.complain("purpose", "unknown-word",
                     {{"found", cited(terminal.purpose)}, {"known", listOf(kPurposes)}});
+  terminal.group = fields.textOr("group", "");
+  if (!terminal.group.empty())
+    draft.requireName(isName(terminal.group), fields.whereOf("group"), terminal.group);
   terminal.optional = fields.truthOr("optional", false);
   terminal.posts = static_cast<int>(fields.wholeOr("posts", 2, 1, 100));
   readPrinted(fields, draft, terminal);

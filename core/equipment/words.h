@@ -37,9 +37,10 @@ inline const quantity::Fields::Words<Role> kRoleWords{{"hot", Role::hot},
                                                       {"line", Role::line},
                                                       {"data", Role::data}};
 
-inline constexpr std::array<std::string_view, 11> kPurposes{
-    "hot",   "common",         "compressor1", "compressor2", "blower",  "heat1",
-    "heat2", "reversingValve", "emergency",   "defrostHeat", "humidify"};
+inline constexpr std::array<std::string_view, 17> kPurposes{
+    "hot",    "common",         "compressor1", "compressor2", "blower",   "heat1",
+    "heat2",  "reversingValve", "emergency",   "defrostHeat", "humidify", "valve",
+    "damper", "pairA",          "pairB",       "sensorA",     "sensorB"};
 
 /// Calls a room control can make, and the outdoor state "defrost".
 inline constexpr std::array<std::string_view, 9> kCalls{"rest",  "fan",   "cool1",     "cool2",  "heat1",

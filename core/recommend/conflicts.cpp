@@ -6,6 +6,7 @@
 
 #include "quantity/text.h"
 #include "recommend/cycling.h"
+#include "verify/check.h"
 
 namespace ww::recommend {
 
@@ -54,7 +55,7 @@ class Search {
 
   void lockOuts() {
     const auto above = figure("auxiliaryAbove"), below = figure("compressorBelow");
-    if (above && below && lockOutGap(*above, *below)) {
+    if (above && below && verify::lockOutGap(*above, *below)) {
       add("lock-out-gap", Severity::stop, {"auxiliaryAbove", "compressorBelow"},
           {degrees("above", *above), degrees("below", *below)});
     } else if (above && found_.balancePoint && *above < *found_.balancePoint - kSame) {

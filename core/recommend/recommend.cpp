@@ -149,6 +149,24 @@ class Derivation {
     }
   }
 
+  /// A number that the circuit reads, added just before: what the sheet says goes before what was chosen.
+  void keptOnSheet() {
+    Setting& setting = settings_.back();
+    for (const auto& unit : sheet_.units) {
+      const equipment::Profile* profile = library_.find(unit.profile);
+      if (profile == nullptr || profile->setting(setting.key) == nullptr) continue;
+      setting.wired = true;
+      const auto value = sheet_.settings.find(unit.tag, setting.key);
+      if (!value) return;
+      const bool said = setting.value == *value && control_.find(setting.key) != nullptr;
+      setting.value = *value;
+      if (said) return;
+      setting.note.clear(), setting.by.clear();
+      if (*value != setting.derived) setting.origin = Origin::differs;
+      return;
+    }
+  }
+
   void wired() {
     if (found_.heatPump) onSheet("rvSense", found_.valveEnergised, "rvSense", "profile");
     if (found_.fan == FanStarter::control)
@@ -209,7 +227,10 @@ class Derivation {
           found_.dualFuel() && balance ? "nameplate" : "memory", terms, found_.dualFuel() && balance);
     else
       add("compressorBelow", "never", "compressorBelow.alone", "profile");
-    if (found_.auxiliary()) auxiliary(below, terms);
+    keptOnSheet();
+    if (!found_.auxiliary()) return;
+    auxiliary(below, terms);
+    keptOnSheet();
   }
 
   void auxiliary(double compressorBelow, const std::vector<Term>& terms) {
@@ -289,7 +310,5 @@ sheet::Sheet withValue(sheet::Sheet sheet, const equipment::Library& library, co
   sheet.settings.set(key, value);
   return sheet;
 }
-
-bool lockOutGap(double auxiliaryAbove, double compressorBelow) { return auxiliaryAbove < compressorBelow; }
 
 }  // namespace ww::recommend

@@ -84,8 +84,4 @@ sheet::Sheet withDerived(sheet::Sheet sheet, const equipment::Library& library);
 sheet::Sheet withValue(sheet::Sheet sheet, const equipment::Library& library, const std::string& key,
                        const std::string& value);
 
-/// Auxiliary heat is kept out above `auxiliaryAbove`, the compressor below `compressorBelow`, both C: true
-/// when neither may run in between. Emergency heat ignores the first.
-bool lockOutGap(double auxiliaryAbove, double compressorBelow);
-
 }  // namespace ww::recommend

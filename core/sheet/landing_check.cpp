@@ -119,12 +119,12 @@ void LandingCheck::jumper(const Unit& endA, const Unit& endB, const std::string&
 
 void LandingCheck::among(const equipment::Setting& setting, const std::string& key, const std::string& value,
                          const std::string& at) {
-  if (setting.choices.empty()) {
-    if (!numberWithin(value, -1e9, 1e9))
-      complain(at, "setting-value", {{"setting", key}, {"value", value}, {"choices", "number"}});
-  } else if (std::ranges::find(setting.choices, value) == setting.choices.end()) {
-    complain(at, "setting-value", {{"setting", key}, {"value", value}, {"choices", joined(setting.choices)}});
-  }
+  const bool isNumber = setting.choices.empty() || !setting.unit.empty();
+  if (std::ranges::find(setting.choices, value) != setting.choices.end()) return;
+  if (isNumber && numberWithin(value, -1e9, 1e9)) return;
+  std::vector<std::string> fit = setting.choices;
+  if (isNumber) fit.emplace_back("number");
+  complain(at, "setting-value", {{"setting", key}, {"value", value}, {"choices", joined(fit)}});
 }
 
 bool LandingCheck::siteFact(const std::string& key, const std::string& value, const std::string& at) {

@@ -28,4 +28,8 @@ SheetCheck check(const sheet::Sheet& sheet, const operation::Solution& solution)
 /// Units in walking order: control, indoor, outdoor, accessories; by id within a column.
 std::vector<sheet::UnitId> walkingOrder(const asbuilt::AsBuilt& circuit);
 
+/// Auxiliary heat is kept out above `auxiliaryAbove`, the compressor below `compressorBelow`, both C: true
+/// when neither may run in between. Emergency heat ignores the first.
+bool lockOutGap(double auxiliaryAbove, double compressorBelow);
+
 }  // namespace ww::verify

@@ -43,8 +43,9 @@ struct Word {
   std::string word;  ///< an id that the wording translates or prints as it is (setting value, part name)
 };
 
-using Figure = std::variant<quantity::Volts, quantity::Amps, quantity::VoltAmps, quantity::Ohms,
-                            quantity::Seconds, Percent, DutyList, CallName, Word, Place, Path>;
+using Figure =
+    std::variant<quantity::Volts, quantity::Amps, quantity::VoltAmps, quantity::Ohms, quantity::Seconds,
+                 quantity::Celsius, Percent, DutyList, CallName, Word, Place, Path>;
 
 /// A named figure of the finding's sentence.
 struct Argument {

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <set>
 
+#include "quantity/text.h"
 #include "verify/forbidden.h"
 #include "verify/rules.h"
 #include "verify/why.h"
@@ -174,6 +175,23 @@ void boilerEarly(const Inspection& in) {
   }
 }
 
+/// The outdoor temperature a setting stands at, C; nothing where it never locks out.
+std::optional<double> lockOut(const asbuilt::PlacedUnit& unit, const char* key) {
+  const auto found = unit.settings.find(key);
+  return found == unit.settings.end() ? std::nullopt : quantity::parseNumber(found->second);
+}
+
+/// Weather in which neither the compressor nor the auxiliary heat of a heat pump may run.
+void lockOutsApart(const Inspection& in) {
+  if (!offersAny(in, [](std::string_view duty) { return duty == "reversingValve"; })) return;
+  for (const auto& unit : in.circuit.units) {
+    const auto above = lockOut(unit, "auxiliaryAbove"), below = lockOut(unit, "compressorBelow");
+    if (above && below && lockOutGap(*above, *below))
+      in.add("lock-out-gap", {atUnit(unit.id)},
+             {{"above", quantity::Celsius(*above)}, {"below", quantity::Celsius(*below)}});
+  }
+}
+
 /// Units that are placed only to say that this is not a circuit for this sheet.
 void refused(const Inspection& in) {
   for (const auto& unit : in.circuit.units)
@@ -183,6 +201,8 @@ void refused(const Inspection& in) {
 
 }  // namespace
 
+bool lockOutGap(double auxiliaryAbove, double compressorBelow) { return auxiliaryAbove < compressorBelow; }
+
 void fitRules(const Inspection& in) {
   refused(in);
   heatImpossible(in);
@@ -191,6 +211,7 @@ void fitRules(const Inspection& in) {
   inputShorted(in);
   dampersShut(in);
   boilerEarly(in);
+  lockOutsApart(in);
   condensateRules(in);
 }
 

@@ -163,6 +163,22 @@ TEST(Recommend, LockOutsMayNotLeaveAGap) {
             nullptr);
 }
 
+TEST(Recommend, LockOutsStandOnTheSheetWhereTheCheckReadsThem) {
+  const sheet::Sheet set = withValue(heatPumpSheet(), library(), "auxiliaryAbove", "-5");
+  const Sheet unsaid = derived(set);
+  EXPECT_EQ(valueOf(unsaid, "auxiliaryAbove"), "-5");
+  EXPECT_TRUE(unsaid.find("auxiliaryAbove")->wired);
+  EXPECT_EQ(unsaid.find("auxiliaryAbove")->origin, Origin::differs);
+  const Sheet said = derived(set, choosing({{"auxiliaryAbove", "-5"}}));
+  EXPECT_EQ(said.find("auxiliaryAbove")->origin, Origin::overridden);
+  EXPECT_EQ(said.find("auxiliaryAbove")->note, "asked for");
+  const Sheet other = derived(set, choosing({{"auxiliaryAbove", "3"}}));
+  EXPECT_EQ(valueOf(other, "auxiliaryAbove"), "-5") << "what the circuit reads goes before";
+  EXPECT_EQ(other.find("auxiliaryAbove")->note, "");
+  EXPECT_TRUE(derived(heatPumpSheet()).find("compressorBelow")->wired);
+  EXPECT_EQ(withDerived(heatPumpSheet(), library()).settings.all().count("auxiliaryAbove"), 0u);
+}
+
 TEST(Recommend, AuxiliaryOutBelowTheBalancePointIsTooLittleHeat) {
   sheet::Sheet sheet = heatPumpSheet();
   sheet::Unit outdoor = *sheet.unitByTag("O");

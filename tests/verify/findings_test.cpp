@@ -50,6 +50,17 @@ TEST(Findings, HealthyRowsHaveNone) {
   }
 }
 
+TEST(Findings, LockOutsThatMeetOrOverlapLeaveNoGap) {
+  const auto rules = [](const char* settings) {
+    return rulesOf(
+        checkOf(edited(kRowG, "#set,rvSense,cooling", std::string("#set,rvSense,cooling\n") + settings)));
+  };
+  EXPECT_THAT(rules("#set,auxiliaryAbove,2\n#set,compressorBelow,2"), ::testing::IsEmpty());
+  EXPECT_THAT(rules("#set,auxiliaryAbove,5\n#set,T.compressorBelow,-15"), ::testing::IsEmpty());
+  EXPECT_THAT(rules("#set,auxiliaryAbove,-5"), ::testing::IsEmpty()) << "the compressor may always run";
+  EXPECT_THAT(rules("#set,compressorBelow,2"), ::testing::IsEmpty());
+}
+
 struct Provocation {
   const char* name;
   const std::string* row;
@@ -92,6 +103,11 @@ INSTANTIATE_TEST_SUITE_P(
                     "compressor-without-blower",
                     "compressor-without-blower"},
         Provocation{"ValveSense", &kRowG, {{"rvSense,cooling", "rvSense,heating"}}, "rv-sense", "rv-sense"},
+        Provocation{"NoHeatInSomeWeather",
+                    &kRowG,
+                    {{"rvSense,cooling", "rvSense,cooling\n#set,auxiliaryAbove,-5\n#set,compressorBelow,2"}},
+                    "lock-out-gap",
+                    "lock-out-gap"},
         Provocation{
             "FanWireOff", &kRowB, {{"GN,T,G,A,G", "GN,T,G,A,"}}, "call-dead", "compressor-without-blower"},
         Provocation{"HeatWireOff", &kRowA, {{"WH,T,W,F,W", "WH,T,W,F,"}}, "call-dead", nullptr},

@@ -78,8 +78,8 @@ UnitCard::UnitCard(const session::Surroundings& around, session::OpenJob& job, s
   plain(say("site.unit.label"), &sheet::Unit::label);
   plain(say("site.unit.place"), &sheet::Unit::place);
   if (!known) return;
-  for (const auto& setting : known->settings)
-    cell([&](int row, int at) { addSetting(grid, row, at, setting); });
+  for (const auto& setting : known->settings)  // those with a unit are set with the control
+    if (setting.unit.empty()) cell([&](int row, int at) { addSetting(grid, row, at, setting); });
   if (next % kColumns) ++next;
   grid->addWidget(fittings::label(say("site.unit.nameplate"), "caption"), next / kColumns, 0, 1,
                   2 * kColumns);

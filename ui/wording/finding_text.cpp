@@ -71,6 +71,7 @@ class Parameters {
       QString operator()(quantity::Seconds s) const {
         return self.language_.quantity(s.si(), "s", s.si() < 1 ? 2 : 0);
       }
+      QString operator()(quantity::Celsius t) const { return self.language_.quantity(t.si(), "C", 1); }
       QString operator()(const verify::Percent& p) const { return self.language_.quantity(p.value, "%", 0); }
       QString operator()(const verify::DutyList& list) const {
         return list.duties.empty() ? QString() : dutyList(self.language_, list.duties);
