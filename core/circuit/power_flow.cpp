@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "circuit/power_flow.h"
 
+#include "circuit/arithmetic.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -11,29 +13,33 @@ using Phasors = std::vector<Phasor>;
 
 double largest(const Phasors& values) {
   double size = 0;
-  for (const Phasor& value : values) size = std::max(size, std::abs(value));
-  return size;
+  for (const Phasor& value : values) size = std::max(size, square(value));
+  return std::sqrt(size);
+}
+
+/// load (S/V)*
+Phasor drawn(const PowerNetwork& network, std::size_t port, const Phasor& volts, double load) {
+  return product(conjugate(network.voltAmps[port]), volts) * (load / square(volts));
 }
 
 /// E - load Z (S/V)*
-Phasors map(const PowerNetwork& network, const Phasors& volts, double load) {
+void map(const PowerNetwork& network, const Phasors& volts, double load, Phasors& next) {
   const std::size_t n = network.size();
-  Phasors next = network.openVolts;
+  next = network.openVolts;
   for (std::size_t j = 0; j < n; ++j) {
-    const Phasor amps = load * std::conj(network.voltAmps[j] / volts[j]);
-    for (std::size_t i = 0; i < n; ++i) next[i] -= network.impedance[i * n + j] * amps;
+    const Phasor amps = drawn(network, j, volts[j], load);
+    for (std::size_t i = 0; i < n; ++i) next[i] -= product(network.impedance[i * n + j], amps);
   }
-  return next;
 }
 
 /// The derivative of the map takes dV to M dV*; this is M.
 Phasors derivative(const PowerNetwork& network, const Phasors& volts, double load) {
   const std::size_t n = network.size();
   Phasors matrix(n * n);
-  for (std::size_t i = 0; i < n; ++i)
-    for (std::size_t j = 0; j < n; ++j)
-      matrix[i * n + j] =
-          load * network.impedance[i * n + j] * std::conj(network.voltAmps[j] / (volts[j] * volts[j]));
+  for (std::size_t j = 0; j < n; ++j) {
+    const Phasor siemens = product(drawn(network, j, volts[j], load), volts[j]) / square(volts[j]);
+    for (std::size_t i = 0; i < n; ++i) matrix[i * n + j] = product(network.impedance[i * n + j], siemens);
+  }
   return matrix;
 }
 
@@ -62,7 +68,8 @@ double newtonStep(const PowerNetwork& network, Phasors& volts, double load) {
   const std::size_t n = network.size();
   const std::size_t width = 2 * n + 1;
   const Phasors matrix = derivative(network, volts, load);
-  const Phasors target = map(network, volts, load);
+  Phasors target;
+  map(network, volts, load, target);
   std::vector<double> rows(2 * n * width);
   for (std::size_t i = 0; i < n; ++i) {
     double* real = &rows[i * width];
@@ -95,7 +102,7 @@ double spectralRadius(const PowerNetwork& network, const Phasors& volts, double 
     Phasors c(n * n);
     for (std::size_t i = 0; i < n; ++i)
       for (std::size_t k = 0; k < n; ++k)
-        for (std::size_t j = 0; j < n; ++j) c[i * n + j] += a[i * n + k] * b[k * n + j];
+        for (std::size_t j = 0; j < n; ++j) c[i * n + j] += product(a[i * n + k], b[k * n + j]);
     return c;
   };
   const Phasors matrix = derivative(network, volts, load);
@@ -120,24 +127,44 @@ double spectralRadius(const PowerNetwork& network, const Phasors& volts, double 
 /// says so already.
 bool contracts(const PowerNetwork& network, const Phasors& volts, double load) {
   const std::size_t n = network.size();
-  const Phasors matrix = derivative(network, volts, load);
-  double bound = 0;
-  for (std::size_t i = 0; i < n; ++i) {
-    double row = 0;
-    for (std::size_t j = 0; j < n; ++j) row += magnitude(matrix[i * n + j]);
-    bound = std::max(bound, row);
+  std::vector<double> rows(n);
+  for (std::size_t j = 0; j < n; ++j) {
+    const double siemens = load * magnitude(network.voltAmps[j]) / square(volts[j]);
+    for (std::size_t i = 0; i < n; ++i) rows[i] += siemens * magnitude(network.impedance[i * n + j]);
   }
-  return bound < 1 || spectralRadius(network, volts, load) < 1;
+  return *std::max_element(rows.begin(), rows.end()) < 1 || spectralRadius(network, volts, load) < 1;
 }
 
-/// Newton from where the volts are, to where it ends if that is on the upper branch.
+/// The plain fixed point, as long as each round at least halves what is left; false where it does not end.
+/// Where loads are far below what the network carries, each round takes away nine tenths and more.
+bool iterate(const PowerNetwork& network, Phasors& volts) {
+  constexpr int mostRounds = 60;
+  const double enough = square(1e-14 * largest(network.openVolts));
+  double before = HUGE_VAL;
+  Phasors next;
+  for (int round = 0; round < mostRounds; ++round) {
+    map(network, volts, 1, next);
+    double change = 0;
+    for (std::size_t i = 0; i < volts.size(); ++i) change = std::max(change, square(next[i] - volts[i]));
+    std::swap(volts, next);
+    if (change <= enough) return true;
+    if (!(change <= before / 4)) return false;
+    before = change;
+  }
+  return false;
+}
+
+/// Newton from where the volts are, to where it ends if that is on the upper branch. Steps that do not get
+/// shorter lead nowhere.
 bool settle(const PowerNetwork& network, Phasors& volts, double load) {
   const double scale = largest(network.openVolts);
+  double before = HUGE_VAL;
   for (int step = 0; step < 20; ++step) {
     const double size = newtonStep(network, volts, load);
     if (size < 0 || size > 10 * scale) return false;
-    if (size > 1e-10 * scale) continue;
-    return contracts(network, volts, load);
+    if (size <= 1e-10 * scale) return contracts(network, volts, load);
+    if (step > 2 && size > 0.9 * before) return false;
+    before = size;
   }
   return false;
 }
@@ -174,9 +201,9 @@ std::optional<double> operatingVolts(Phasor openVolts, Phasor impedance, Phasor 
 
 std::optional<std::vector<Phasor>> operatingVolts(const PowerNetwork& network) {
   for (const Phasor& volts : network.openVolts)
-    if (!(std::abs(volts) > 0)) return std::nullopt;
+    if (!(square(volts) > 0)) return std::nullopt;
   Phasors volts = network.openVolts;
-  for (int round = 0; round < 8; ++round) volts = map(network, volts, 1);
+  if (iterate(network, volts) && contracts(network, volts, 1)) return volts;
   if (settle(network, volts, 1)) return volts;
   return followLoad(network);
 }

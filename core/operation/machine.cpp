@@ -139,6 +139,7 @@ void Machine::instant() {
     readSenses();
     for (auto& unit : logic_)
       if (!unit.evaluate(now_, senses_)) oscillates_ = true;
+    if (oscillates_) break;  // the call chatters; where it is cut short is chance
     const bool other = readRunning();
     if (!updateSupplyLoad() && !other) break;
   }

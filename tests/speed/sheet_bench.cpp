@@ -8,8 +8,12 @@
 #include "checklist/checklist.h"
 #include "equipment/shipped.h"
 #include "operation/solution.h"
+#include "sheet/sheet_csv.h"
+#include "support/reference_rows.h"
+#include "support/reference_rows_water.h"
 #include "support/reference_sheets.h"
 #include "verify/check.h"
+#include "verify/mends.h"
 
 using namespace ww;
 
@@ -126,9 +130,47 @@ void checklistWithBands(benchmark::State& state, const Case& demo) {
   for (auto _ : state) benchmark::DoNotOptimize(checklist::checklistFor(demo.sheet, demo.solution));
 }
 
-/// So many houses of row A in one sheet: 3 units each, all their calls.
-sheet::Sheet street(int houses) {
+sheet::Sheet zones() { return *sheet::readCsv(testing::kRowN, equipment::standardLibrary()).value; }
+
+/// The best mend of a planted mistake, as `ww mend` and the window search it, on as many threads as there
+/// are.
+void mend(benchmark::State& state, const std::string& csv, int cost) {
+  const Case demo(*sheet::readCsv(csv, equipment::standardLibrary()).value);
+  const auto check = verify::check(demo.sheet, demo.solution);
+  std::vector<verify::Mend> mends;
+  for (auto _ : state) mends = verify::searchMends(demo.sheet, equipment::standardLibrary(), check);
+  if (mends.empty() || mends.front().cost != cost || !mends.front().clearsAll())
+    state.SkipWithError("the mistake is not cured as it should be");
+}
+
+const auto registeredMends = [] {
+  using testing::edited;
+  const auto swapped = [](const std::string& row, const char* a, const char* b, const char* aAs,
+                          const char* bAs) { return edited(edited(row, a, aAs), b, bAs); };
+  const std::tuple<const char*, std::string, int> mistakes[] = {
+      {"single/furnace/swappedPair",
+       swapped(testing::kRowA, "YE,T,Y,F,Y", "GN,T,G,F,G", "YE,T,Y,F,G", "GN,T,G,F,Y"), 1},
+      {"single/heatPump/valveSense", edited(testing::kRowG, "rvSense,cooling", "rvSense,heating"), 1},
+      {"single/heatPump/hotAndCommon",
+       swapped(testing::kRowG, "RD,A,R,O,R", "BU,A,C,O,C", "RD,A,R,O,C", "BU,A,C,O,R"), 1},
+      {"single/zones/swappedPair",
+       swapped(testing::kRowN, "YE,P,EY,F,Y", "GN,P,EG,F,G", "YE,P,EY,F,G", "GN,P,EG,F,Y"), 1},
+      {"pair/furnace/spliced",
+       swapped(testing::kRowA, "YE,T,Y,F,Y", "YE,F,Y,O,Y", "YE,T,Y,F,/S1", "YE,F,/S1,O,Y"), 2},
+      {"pair/heatPump/defrostHeat", edited(testing::kRowG, "WH,A,W1,O,W", "WH,A,*,O,*"), 2}};
+  for (const auto& [name, csv, cost] : mistakes)
+    benchmark::RegisterBenchmark(
+        (std::string("mend/") + name).c_str(),
+        [csv = csv, cost = cost](benchmark::State& state) { mend(state, csv, cost); })
+        ->UseRealTime()
+        ->Unit(benchmark::kMillisecond);
+  return true;
+}();
+
+/// So many houses of row A in one sheet: 3 units each, all their calls. `joined`: their commons are one.
+sheet::Sheet street(int houses, bool joined = false) {
   sheet::Sheet sheet;
+  sheet::UnitId before{};
   for (int k = 0; k < houses; ++k) {
     const std::string n = std::to_string(k);
     const auto t = testing::addUnit(sheet, ("T" + n).c_str(), "rc-1h1c-common", "hall");
@@ -138,19 +180,23 @@ sheet::Sheet street(int houses) {
         sheet, ("a" + n).c_str(), 15, t, f,
         {{"RD", "R", "R"}, {"BU", "C", "C"}, {"YE", "Y", "Y"}, {"GN", "G", "G"}, {"WH", "W", "W"}});
     testing::addCable(sheet, ("b" + n).c_str(), 12, f, o, {{"YE", "Y", "Y"}, {"BU", "C", "C"}});
+    if (joined && k > 0) testing::addCable(sheet, ("c" + n).c_str(), 12, before, f, {{"BU", "C", "C"}});
+    before = f;
   }
   return sheet;
 }
 
 const auto registeredStreets = [] {
-  for (const int units : {99, 198})
-    benchmark::RegisterBenchmark(("sheet/everyCall/units" + std::to_string(units)).c_str(),
-                                 [units](benchmark::State& state) {
-                                   const Case demo(street(units / 3));
-                                   everyCall(state, demo);
-                                   describe(state, demo);
-                                 })
-        ->Unit(benchmark::kMillisecond);
+  for (const bool joined : {false, true})
+    for (const int units : {99, 198})
+      benchmark::RegisterBenchmark(
+          ("sheet/everyCall/" + std::string(joined ? "joined" : "units") + std::to_string(units)).c_str(),
+          [units, joined](benchmark::State& state) {
+            const Case demo(street(units / 3, joined));
+            everyCall(state, demo);
+            describe(state, demo);
+          })
+          ->Unit(benchmark::kMillisecond);
   return true;
 }();
 
@@ -167,8 +213,10 @@ const auto registered = [] {
                                                       {"ghostReading", ghostReading},
                                                       {"findings", findings},
                                                       {"checklistWithBands", checklistWithBands}};
-  const std::pair<const char*, sheet::Sheet (*)()> rows[] = {
-      {"furnace", testing::rowA}, {"airHandler", testing::rowB}, {"heatPump", testing::rowG}};
+  const std::pair<const char*, sheet::Sheet (*)()> rows[] = {{"furnace", testing::rowA},
+                                                             {"airHandler", testing::rowB},
+                                                             {"heatPump", testing::rowG},
+                                                             {"zones", zones}};
   for (const auto& [what, measure] : measures)
     for (const auto& [name, row] : rows)
       benchmark::RegisterBenchmark((std::string("sheet/") + what + "/" + name).c_str(),
