@@ -20,6 +20,33 @@ using quantity::JsonItem;
 constexpr size_t kMostKinds = 100;
 constexpr int kMostConductors = 12;
 
+/// `wanted`, or with the first number that makes it free.
+std::string free(const std::string& wanted, const std::function<bool(const std::string&)>& taken) {
+  if (!taken(wanted)) return wanted;
+  int n = 2;
+  while (taken(wanted + std::to_string(n))) ++n;
+  return wanted + std::to_string(n);
+}
+
+std::string freeUnitTag(const Sheet& sheet, const std::string& wanted) {
+  return free(wanted, [&](const std::string& tag) { return sheet.unitByTag(tag) != nullptr; });
+}
+
+/// The units of a kind, fitted as it says; by their tags in the kind.
+std::map<std::string, UnitId> place(Sheet& sheet, const SystemKind& kind) {
+  std::map<std::string, UnitId> placed;
+  for (const auto& wanted : kind.units) {
+    Unit unit;
+    unit.tag = freeUnitTag(sheet, wanted.tag);
+    unit.profile = wanted.profile;
+    placed[wanted.tag] = sheet.addUnit(unit);
+    for (const auto& [key, value] : kind.settings)
+      if (key.starts_with(wanted.tag + "."))
+        sheet.settings.set(unit.tag + key.substr(wanted.tag.size()), value);
+  }
+  return placed;
+}
+
 class KindReader {
  public:
   KindReader(const equipment::Library& library, quantity::Problems& problems)
@@ -38,6 +65,11 @@ class KindReader {
     for (const JsonItem& unit : fields.list("units", kMostKinds)) kind.units.push_back(placed(unit, check));
     for (const JsonItem& cable : fields.list("cables", kMostKinds))
       kind.cables.push_back(run(cable, kind, check));
+    kind.settings = fields.textMapIfAny("settings", kMostKinds);
+    Sheet units;
+    place(units, kind);
+    for (const auto& [key, value] : kind.settings) units.settings.set(key, value);
+    check.settings(units, [&](const std::string& key) { return fields.whereOf("settings") + "/" + key; });
     fields.finish();
     return kind;
   }
@@ -92,18 +124,6 @@ class KindReader {
   quantity::Problems& problems_;
   std::set<std::string> ids_;
 };
-
-/// `wanted`, or with the first number that makes it free.
-std::string free(const std::string& wanted, const std::function<bool(const std::string&)>& taken) {
-  if (!taken(wanted)) return wanted;
-  int n = 2;
-  while (taken(wanted + std::to_string(n))) ++n;
-  return wanted + std::to_string(n);
-}
-
-std::string freeUnitTag(const Sheet& sheet, const std::string& wanted) {
-  return free(wanted, [&](const std::string& tag) { return sheet.unitByTag(tag) != nullptr; });
-}
 
 /// What makes a unit of a system: its kind and what it does. Its make-up within (a timer, a battery) does
 /// not.
@@ -161,13 +181,7 @@ const std::vector<SystemKind>& standardSystems() {
 }
 
 Sheet withSystem(Sheet sheet, const SystemKind& kind) {
-  std::map<std::string, UnitId> placed;
-  for (const auto& wanted : kind.units) {
-    Unit unit;
-    unit.tag = freeUnitTag(sheet, wanted.tag);
-    unit.profile = wanted.profile;
-    placed[wanted.tag] = sheet.addUnit(unit);
-  }
+  const auto placed = place(sheet, kind);
   for (const auto& run : kind.cables) {
     Cable cable;
     cable.name = freeCableName(sheet);

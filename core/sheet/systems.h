@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -26,11 +27,13 @@ struct SystemKind {
   equipment::Words title;
   std::vector<Placed> units;
   std::vector<Run> cables;
+  /// By tag and key, "T.jumperRcRh": how such a unit is fitted in this kind of system.
+  std::map<std::string, std::string> settings;
 };
 
 /// Reads kinds of system. All problems found: those of parseJson() and Fields, of LandingCheck::unit(),
 /// ::length() and ::cableEnds(), "id-doubled" {id}, "missing-language" {language}, "bad-gauge" {gauge},
-/// "unit-not-there" {unit, known}.
+/// ::settings(), "unit-not-there" {unit, known}.
 quantity::Loaded<std::vector<SystemKind>> readSystems(std::string_view text,
                                                       const equipment::Library& library);
 

@@ -7,6 +7,8 @@
 #include <string_view>
 #include <utility>
 
+#include "verify/plan_joints.h"
+
 namespace ww::verify {
 
 namespace {
@@ -18,15 +20,21 @@ struct Custom {
   Insulation colour;
 };
 /// In the order in which purposes are served; the colours are common practice, no source.
-constexpr std::array<Custom, 9> kCustoms{{{"hot", Insulation::rd},
-                                          {"compressor1", Insulation::ye},
-                                          {"blower", Insulation::gn},
-                                          {"heat1", Insulation::wh},
-                                          {"reversingValve", Insulation::og},
-                                          {"defrostHeat", Insulation::wh},
-                                          {"heat2", Insulation::wh},
-                                          {"compressor2", Insulation::bn},
-                                          {"common", Insulation::bu}}};
+constexpr std::array<Custom, 15> kCustoms{{{"hot", Insulation::rd},
+                                           {"valve", Insulation::rd},
+                                           {"damper", Insulation::rd},
+                                           {"compressor1", Insulation::ye},
+                                           {"blower", Insulation::gn},
+                                           {"heat1", Insulation::wh},
+                                           {"reversingValve", Insulation::og},
+                                           {"defrostHeat", Insulation::wh},
+                                           {"heat2", Insulation::wh},
+                                           {"compressor2", Insulation::bn},
+                                           {"pairA", Insulation::rd},
+                                           {"pairB", Insulation::wh},
+                                           {"sensorA", Insulation::rd},
+                                           {"sensorB", Insulation::wh},
+                                           {"common", Insulation::bu}}};
 
 size_t rankOf(std::string_view purpose) {
   const auto found = std::find_if(kCustoms.begin(), kCustoms.end(),
@@ -34,16 +42,10 @@ size_t rankOf(std::string_view purpose) {
   return static_cast<size_t>(found - kCustoms.begin());
 }
 
-/// One joint between the two units of a cable.
-struct Joint {
-  sheet::TerminalRef a, b;
-  std::string purpose;
-  bool served = false;
-};
-
 class Planner {
  public:
-  Planner(const sheet::Sheet& sheet, const equipment::Library& library) : sheet_(sheet), library_(library) {}
+  Planner(const sheet::Sheet& sheet, const equipment::Library& library)
+      : sheet_(sheet), library_(library), neighbours_(sheet, library) {}
 
   Plan plan() {
     for (const sheet::Cable& cable : sheet_.cables) planCable(cable);
@@ -54,11 +56,6 @@ class Planner {
   }
 
  private:
-  const equipment::Profile* profileOf(sheet::UnitId id) const {
-    const sheet::Unit* unit = sheet_.units.find(id);
-    return unit ? library_.find(unit->profile) : nullptr;
-  }
-
   bool offered(std::string_view duty) const {
     return std::any_of(sheet_.units.begin(), sheet_.units.end(), [&](const sheet::Unit& unit) {
       const equipment::Profile* profile = library_.find(unit.profile);
@@ -73,34 +70,10 @@ class Planner {
     return true;
   }
 
-  /// The terminal at the other unit that serves a purpose: the same, or the first heat stage for auxiliary
-  /// heat and for the heat that a defrost calls.
-  static const equipment::Terminal* partner(const equipment::Profile& profile, const std::string& purpose) {
-    const auto find = [&](std::string_view wantedPurpose) -> const equipment::Terminal* {
-      for (const equipment::Terminal& terminal : profile.terminals)
-        if (terminal.purpose == wantedPurpose) return &terminal;
-      return nullptr;
-    };
-    if (const auto* same = find(purpose); same && purpose != "heat2") return same;
-    if (purpose == "heat2" || purpose == "defrostHeat") return find("heat1");
-    if (purpose == "heat1") return find("defrostHeat");
-    return nullptr;
-  }
-
-  std::vector<Joint> jointsOf(const sheet::Cable& cable) const {
-    std::vector<Joint> joints;
-    const equipment::Profile* a = profileOf(cable.endA);
-    const equipment::Profile* b = profileOf(cable.endB);
-    if (!a || !b) return joints;
-    for (const equipment::Terminal& terminal : a->terminals) {
-      if (!wanted(terminal.purpose)) continue;
-      const equipment::Terminal* other = partner(*b, terminal.purpose);
-      const bool doubled = other && std::any_of(joints.begin(), joints.end(), [&](const Joint& joint) {
-                             return joint.b.terminal == other->id;
-                           });
-      if (other && !doubled)
-        joints.push_back({{cable.endA, terminal.id}, {cable.endB, other->id}, terminal.purpose});
-    }
+  /// What is wanted of the joints, in order of need.
+  std::vector<Joint> jointsOf(const sheet::Cable& cable) {
+    std::vector<Joint> joints = neighbours_.joints(cable);
+    std::erase_if(joints, [&](const Joint& joint) { return !wanted(joint.purpose); });
     std::stable_sort(joints.begin(), joints.end(),
                      [](const Joint& x, const Joint& y) { return rankOf(x.purpose) < rankOf(y.purpose); });
     return joints;
@@ -187,6 +160,7 @@ class Planner {
 
   const sheet::Sheet& sheet_;
   const equipment::Library& library_;
+  Neighbours neighbours_;
   Plan plan_;
 };
 

@@ -34,7 +34,7 @@ TEST(Systems, EveryShippedKindCanBePlacedAndIsLoose) {
       EXPECT_TRUE(std::holds_alternative<Loose>(wire.endB)) << kind.id;
       EXPECT_NE(wire.colour.body, Insulation::unknown) << kind.id;
     }
-    EXPECT_TRUE(sheet.settings.all().empty()) << kind.id;
+    EXPECT_EQ(sheet.settings.all(), kind.settings) << kind.id;
   }
 }
 
