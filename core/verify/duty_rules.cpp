@@ -90,6 +90,8 @@ class CallDuties {
 
   void atRest() {
     for (const std::string& duty : extra_) addRunning("load-at-rest", duty);
+    extra_.clear();
+    againstTable();  // occupied, air is asked for at rest too
   }
 
   void againstTable() {
@@ -118,7 +120,7 @@ class CallDuties {
   void speed() {
     for (const std::string& wanted : verdict_.must) {
       if (dutyName(wanted) != "blower" || !runs("blower") || contains(verdict_.runs, wanted)) continue;
-      if (wanted.find(':') == std::string::npos) continue;
+      if (wanted.find(':') == std::string::npos || mayBlowOtherwise()) continue;
       const auto actual = std::find_if(verdict_.runs.begin(), verdict_.runs.end(),
                                        [](const auto& d) { return dutyName(d) == "blower"; });
       in_.add("blower-speed", {atUnit(in_.unitOffering("blower"), verdict_.call)},
@@ -126,6 +128,17 @@ class CallDuties {
                {"wanted", DutyList{{wanted}}},
                {"actual", DutyList{{*actual}}}});
     }
+  }
+
+  /// The speed that runs is one that the board may choose in this call.
+  bool mayBlowOtherwise() const {
+    const auto& table = in_.solution.table;
+    const auto row = std::find_if(table.begin(), table.end(),
+                                  [&](const auto& each) { return each.call == verdict_.call; });
+    return row != table.end() &&
+           std::any_of(verdict_.runs.begin(), verdict_.runs.end(), [&](const auto& duty) {
+             return dutyName(duty) == "blower" && contains(row->may, duty);
+           });
   }
 
   void addRunning(const std::string& rule, const std::string& duty) const {

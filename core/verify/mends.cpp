@@ -215,7 +215,7 @@ class Search {
       return std::tuple(a.cost, scoreOf(a.tried->check), a.order) <
              std::tuple(b.cost, scoreOf(b.tried->check), b.order);
     });
-    std::erase_if(partial_, [&](const Attempt& each) { return !helps(each); });
+    std::erase_if(partial_, [&](const Attempt& each) { return !helps(each) || cured(*each.tried); });
     std::stable_sort(partial_.begin(), partial_.end(), [](const Attempt& a, const Attempt& b) {
       return std::tuple(scoreOf(a.tried->check), a.cost, a.order) <
              std::tuple(scoreOf(b.tried->check), b.cost, b.order);

@@ -18,15 +18,16 @@ struct Custom {
   Insulation colour;
 };
 /// In the order in which purposes are served; the colours are common practice, no source.
-constexpr std::array<Custom, 9> kCustoms{{{"hot", Insulation::rd},
-                                          {"compressor1", Insulation::ye},
-                                          {"blower", Insulation::gn},
-                                          {"heat1", Insulation::wh},
-                                          {"reversingValve", Insulation::og},
-                                          {"defrostHeat", Insulation::wh},
-                                          {"heat2", Insulation::wh},
-                                          {"compressor2", Insulation::bn},
-                                          {"common", Insulation::bu}}};
+constexpr std::array<Custom, 10> kCustoms{{{"hot", Insulation::rd},
+                                           {"compressor1", Insulation::ye},
+                                           {"blower", Insulation::gn},
+                                           {"heat1", Insulation::wh},
+                                           {"reversingValve", Insulation::og},
+                                           {"defrostHeat", Insulation::wh},
+                                           {"heat2", Insulation::wh},
+                                           {"compressor2", Insulation::bk},
+                                           {"occupied", Insulation::og},
+                                           {"common", Insulation::bu}}};
 
 size_t rankOf(std::string_view purpose) {
   const auto found = std::find_if(kCustoms.begin(), kCustoms.end(),
@@ -75,13 +76,17 @@ class Planner {
 
   /// The terminal at the other unit that serves a purpose: the same, or the first heat stage for auxiliary
   /// heat and for the heat that a defrost calls.
-  static const equipment::Terminal* partner(const equipment::Profile& profile, const std::string& purpose) {
+  static const equipment::Terminal* partner(const equipment::Profile& from, const equipment::Profile& profile,
+                                            const std::string& purpose) {
     const auto find = [&](std::string_view wantedPurpose) -> const equipment::Terminal* {
       for (const equipment::Terminal& terminal : profile.terminals)
         if (terminal.purpose == wantedPurpose) return &terminal;
       return nullptr;
     };
-    if (const auto* same = find(purpose); same && purpose != "heat2") return same;
+    // A unit that has a first stage of its own means the second one by heat2.
+    const bool stages = std::any_of(from.terminals.begin(), from.terminals.end(),
+                                    [](const auto& terminal) { return terminal.purpose == "heat1"; });
+    if (const auto* same = find(purpose); purpose == "heat2" ? stages : same != nullptr) return same;
     if (purpose == "heat2" || purpose == "defrostHeat") return find("heat1");
     if (purpose == "heat1") return find("defrostHeat");
     return nullptr;
@@ -94,7 +99,7 @@ class Planner {
     if (!a || !b) return joints;
     for (const equipment::Terminal& terminal : a->terminals) {
       if (!wanted(terminal.purpose)) continue;
-      const equipment::Terminal* other = partner(*b, terminal.purpose);
+      const equipment::Terminal* other = partner(*a, *b, terminal.purpose);
       const bool doubled = other && std::any_of(joints.begin(), joints.end(), [&](const Joint& joint) {
                              return joint.b.terminal == other->id;
                            });
