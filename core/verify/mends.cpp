@@ -220,7 +220,8 @@ class Search {
       return std::tuple(scoreOf(a.tried->check), a.cost, a.order) <
              std::tuple(scoreOf(b.tried->check), b.cost, b.order);
     });
-    if (best.empty() && opened_) {
+    // Where all runs, no safety has opened: one stands in the wrong place.
+    if (best.empty() && opened_ && before_[0] + before_[1] > 0) {
       Mend why;
       why.of = keys_.size();
       why.findWhy = opened_;
