@@ -4,6 +4,8 @@
 // first, and what is proposed first cures it for no more than undoing it costs.
 #include <gmock/gmock.h>
 
+#include <random>
+
 #include "sheet/sheet_csv.h"
 #include "support/installation.h"
 #include "support/reference_rows_air.h"
@@ -198,6 +200,50 @@ TEST(AirMistakes, ABridgeIsTakenAwayOnlyWhereTheContactThenStopsTheUnit) {
   const auto broken = guard.broken(asbuilt::compile(sheetOf(inFan), library()));
   ASSERT_TRUE(broken);
   EXPECT_EQ(broken->why, Forbidden::Why::safety);
+}
+
+/// One or two ends moved, exchanged or dropped at random.
+sheet::Sheet planted(sheet::Sheet sheet, std::mt19937& random, int edits) {
+  const auto pick = [&](size_t count) { return size_t(random() % count); };
+  for (; edits > 0; --edits) {
+    const std::vector<sheet::Conductor> rows = sheet.conductors.rows();
+    sheet::Conductor wire = rows[pick(rows.size())];
+    const bool atA = pick(2) == 0;
+    sheet::Landing& end = atA ? wire.endA : wire.endB;
+    const auto* cable = sheet.cables.find(*wire.cable);
+    const auto unit = atA ? cable->endA : cable->endB;
+    const auto& terminals = library().find(sheet.units.find(unit)->profile)->terminals;
+    sheet::Conductor other = rows[pick(rows.size())];
+    switch (pick(3)) {
+      case 0: end = sheet::TerminalRef{unit, terminals[pick(terminals.size())].id}; break;
+      case 1:
+        if (other.cable != wire.cable || other.id == wire.id) continue;
+        std::swap(end, atA ? other.endA : other.endB);
+        sheet.conductors.put(other);
+        break;
+      default: end = sheet::Loose{};
+    }
+    sheet.conductors.put(wire);
+  }
+  return sheet;
+}
+
+TEST(AirMistakes, PlantedOnesAreCuredForNoMoreThanUndoingThem) {
+  const std::array<sheet::Sheet, 4> rows{sheetOf(kRowC), sheetOf(kRowD), sheetOf(kRowF), sheetOf(kRowL)};
+  int faulty = 0;
+  for (unsigned seed = 1; seed <= 80; ++seed) {
+    std::mt19937 random(seed);
+    const int edits = 1 + int(seed / 4 % 2);
+    const sheet::Sheet sheet = planted(rows[seed % 4], random, edits);
+    const SheetCheck before = checked(sheet);
+    if (clean(before)) continue;
+    ++faulty;
+    const auto mends = searchMends(sheet, library(), before);
+    ASSERT_FALSE(mends.empty()) << seed;
+    EXPECT_LE(mends.front().cost, edits) << seed;
+    EXPECT_TRUE(clean(checked(edited(sheet, mends.front().edits)))) << seed;
+  }
+  EXPECT_GT(faulty, 45);
 }
 
 }  // namespace
