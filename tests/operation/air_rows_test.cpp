@@ -71,7 +71,10 @@ INSTANTIATE_TEST_SUITE_P(
     [](const auto& line) { return std::string(line.param.name) + "_" + line.param.call; });
 
 TEST(AirTable, RowsHoldAtLowAndHighLine) {
-  for (const auto* row : {&kRowC, &kRowD, &kRowF, &kRowL}) {
+  const std::string condensing = edited(kRowF, "F,furnace-2", "F,furnace-2-condensing"),
+                    small = edited(kRowD, "F,furnace-1", "F,furnace-1-condensing"),
+                    timed = edited(kRowF, "stagedBy,control", "stagedBy,board");
+  for (const auto* row : {&kRowC, &kRowD, &kRowF, &kRowL, &condensing, &small, &timed}) {
     const Solution solution = solveSheet(sheetOf(*row), library(), {0.92, 1.10}, Depth::across);
     for (const SolvedCall& call : solution.calls)
       for (const double line : {0.92, 1.10}) {

@@ -246,6 +246,19 @@ void compareRelays(const Sheet& sheet, const std::string& name, Tally& tally) {
   }
 }
 
+TEST(CallsAgainstSpice, CondensingAndTimedFurnacesAgreeInEveryCall) {
+  const auto& library = equipment::standardLibrary();
+  Tally tally;
+  for (const std::string& csv : {testing::edited(testing::kRowF, "F,furnace-2", "F,furnace-2-condensing"),
+                                 testing::edited(testing::kRowD, "F,furnace-1", "F,furnace-1-condensing"),
+                                 testing::edited(testing::kRowF, "stagedBy,control", "stagedBy,board")}) {
+    const Sheet sheet = *sheet::readCsv(csv, library).value;
+    compareAll(sheet, "furnace");
+    compareRelays(sheet, "furnace", tally);
+  }
+  EXPECT_EQ(tally.settled, 14);
+}
+
 TEST(RelaysAgainstSpice, HealthyDemosEndAlikeInEveryCall) {
   Tally tally;
   for (const char* name : kAirSystems) compareRelays(demoSheet(name), name, tally);
