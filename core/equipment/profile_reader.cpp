@@ -117,9 +117,12 @@ void readDuty(const JsonItem& item, Draft& draft) {
   if (!isDuty(duty.name) && fields.has("name"))
     fields.complain("name", "unknown-word", {{"found", cited(duty.name)}, {"known", listOf(kDuties)}});
   duty.speed = fields.textOr("speed", "");
-  if (!duty.speed.empty() && (duty.name != "blower" || !isWordOf(kBlowerSpeeds, duty.speed)))
-    fields.complain("speed", "unknown-word",
-                    {{"found", cited(duty.speed)}, {"known", listOf(kBlowerSpeeds)}});
+  const bool damper = duty.name == "ventilate";
+  if (!duty.speed.empty() && (damper ? !isWordOf(kDamperPositions, duty.speed)
+                                     : duty.name != "blower" || !isWordOf(kBlowerSpeeds, duty.speed)))
+    fields.complain(
+        "speed", "unknown-word",
+        {{"found", cited(duty.speed)}, {"known", damper ? listOf(kDamperPositions) : listOf(kBlowerSpeeds)}});
   if (fields.has("running"))
     duty.running = draft.expression(fields.text("running"), fields.whereOf("running"));
   else

@@ -37,10 +37,10 @@ inline const quantity::Fields::Words<Role> kRoleWords{{"hot", Role::hot},
                                                       {"line", Role::line},
                                                       {"data", Role::data}};
 
-inline constexpr std::array<std::string_view, 17> kPurposes{
+inline constexpr std::array<std::string_view, 18> kPurposes{
     "hot",    "common",         "compressor1", "compressor2", "blower",   "heat1",
     "heat2",  "reversingValve", "emergency",   "defrostHeat", "humidify", "valve",
-    "damper", "pairA",          "pairB",       "sensorA",     "sensorB"};
+    "damper", "pairA",          "pairB",       "sensorA",     "sensorB",  "occupied"};
 
 /// Calls a room control can make, and the outdoor state "defrost".
 inline constexpr std::array<std::string_view, 9> kCalls{"rest",  "fan",   "cool1",     "cool2",  "heat1",
@@ -53,6 +53,9 @@ inline constexpr std::array<std::string_view, 13> kDuties{
 
 inline constexpr std::array<std::string_view, 5> kBlowerSpeeds{"circulate", "heat", "heat2", "cool1",
                                                                "cool2"};
+
+/// How far a ventilation damper is open: for fresh air, or for cooling with outdoor air.
+inline constexpr std::array<std::string_view, 2> kDamperPositions{"minimum", "free"};
 
 /// Why a unit is refused.
 inline constexpr std::array<std::string_view, 4> kRefusals{"lineVoltage", "dataBus", "modulating", "unknown"};

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "operation/logic_run.h"
+#include "operation/operation_table_air.h"
 #include "operation/operation_table_zones.h"
 
 namespace ww::operation {
@@ -22,6 +23,8 @@ class Offer {
  public:
   explicit Offer(const asbuilt::AsBuilt& circuit) {
     for (const auto& unit : circuit.units) {
+      const auto staged = unit.settings.find("stagedBy");
+      boardStages_ |= staged != unit.settings.end() && staged->second == "board";
       for (const auto& duty : unit.profile->duties) {
         names_.insert(duty.name);
         if (!duty.speed.empty()) speeds_.insert(duty.speed);
@@ -33,14 +36,19 @@ class Offer {
     }
   }
   bool has(const std::string& duty) const { return names_.contains(duty); }
+  /// A board brings its second burner stage on by itself.
+  bool boardStages() const { return boardStages_; }
   bool heatPump() const { return has("reversingValve") && has("compressor1"); }
   bool valveInHeating() const { return valveInHeating_; }
-  /// "blower:cool1" where the blower has that speed, else "blower".
+  /// "blower:cool1" where the blower has that speed, for a second stage that of the first, else "blower".
   std::string blower(const std::string& speed) const {
-    return speeds_.contains(speed) ? "blower:" + speed : "blower";
+    if (speeds_.contains(speed)) return "blower:" + speed;
+    const std::string first = speed == "cool2" ? "cool1" : speed == "heat2" ? "heat" : "";
+    return speeds_.contains(first) ? "blower:" + first : "blower";
   }
 
  private:
+  bool boardStages_ = false;
   std::set<std::string> names_, speeds_;
   bool valveInHeating_ = false;
 };
@@ -93,13 +101,21 @@ class Composer {
 
   void heat(int stage) {
     if (offer_.heatPump()) return heatPump(stage);
-    if (must("burner1")) {
-      if (stage > 1) must("burner2");
-      return mustBlow(stage > 1 ? "heat2" : "heat");
-    }
+    if (must("burner1")) return burner(stage > 1);
     if (!must("electricHeat1")) return;
     if (stage > 1) must("electricHeat2");
     mustBlow("heat");
+  }
+
+  /// The second stage belongs to the call, or to the board's timer, which the call only waits for.
+  void burner(bool second) {
+    if (!offer_.boardStages()) {
+      const bool both = second && must("burner2");
+      return mustBlow(both ? "heat2" : "heat");
+    }
+    may("burner2");
+    mustBlow("heat");
+    result_.may.push_back(offer_.blower("heat2"));
   }
 
   /// The last heat stage is the auxiliary one; those before are the compressor's.
@@ -163,7 +179,7 @@ std::set<std::string> callsOfSeveral(const Groups& groups) {
 
 std::string dutyName(std::string_view duty) { return std::string(duty.substr(0, duty.find(':'))); }
 
-std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit) {
+std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit, const Facts& facts) {
   Groups groups;
   std::set<std::string> outdoorStates;
   size_t controls = 0;
@@ -185,6 +201,7 @@ std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit) {
   const auto addCall = [&](const std::string& prefix, const std::string& call, int zone) {
     table.push_back(composer.demand(call));
     addWaterAndZones(circuit, zone, table.back());
+    addFreshAir(circuit, facts, table.back());
     table.back().call = prefix + call;
   };
   addCall("", "rest", 0);
@@ -197,6 +214,10 @@ std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit) {
     }
   for (const auto& state : outdoorStates) addCall("", state, 0);
   return table;
+}
+
+std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit) {
+  return operationTable(circuit, Facts{});
 }
 
 }  // namespace ww::operation

@@ -114,6 +114,9 @@ class Look {
     const bool millivolt = std::any_of(profile.terminals.begin(), profile.terminals.end(),
                                        [](const auto& t) { return t.role == equipment::Role::millivolt; });
     if (millivolt && profile.kind != Kind::roomControl) found_.gravity = true;
+    // What condenses its flue gas has a drain to watch.
+    for (const auto& point : profile.insertPoints)
+      if (point.name == "DRAIN") found_.condensing = true;
   }
 
   void outdoor(const sheet::Unit& unit, const Profile& profile) {

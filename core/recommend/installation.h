@@ -19,7 +19,7 @@ struct Installation {
   bool any = false;                                             ///< a unit is placed
   const equipment::Profile* control = nullptr;                  ///< the first room control
   int compressors = 0, burners = 0, elements = 0, boilers = 0;  ///< stages
-  bool heatPump = false, gravity = false;
+  bool heatPump = false, gravity = false, condensing = false;
   std::string valveEnergised;  ///< "cooling" or "heating", by the outdoor unit; empty without a valve
   FanStarter fan = FanStarter::none;
   bool glows = false;                   ///< seen there: an element gets hot without the blower

@@ -16,8 +16,8 @@ namespace {
 using quantity::printNumber;
 
 // Customary starts an hour at half load; common practice, no source.
-constexpr double kCompressorStarts = 3, kForcedAirStarts = 5, kElectricStarts = 9, kWaterStarts = 3,
-                 kGravityStarts = 1;
+constexpr double kCompressorStarts = 3, kForcedAirStarts = 5, kCondensingStarts = 3, kElectricStarts = 9,
+                 kWaterStarts = 3, kGravityStarts = 1;
 constexpr double kMinimumOff = 300;  // s, common practice, no source
 // From memory, to be confirmed at every site.
 constexpr double kAuxiliaryAbove = fromFahrenheit(40), kCompressorBelow = fromFahrenheit(5),
@@ -34,6 +34,7 @@ double startsFor(const std::string& duty, const Installation& found) {
   if (duty.starts_with("compressor")) return kCompressorStarts;
   if (duty.starts_with("electricHeat")) return kElectricStarts;
   if (isWater(duty, found)) return kWaterStarts;
+  if (found.condensing) return kCondensingStarts;
   return found.gravity ? kGravityStarts : kForcedAirStarts;
 }
 
@@ -41,6 +42,7 @@ std::string cycleReason(const std::string& duty, const Installation& found) {
   if (duty.starts_with("compressor")) return "cycles.compressor";
   if (duty.starts_with("electricHeat")) return "cycles.electric";
   if (isWater(duty, found)) return "cycles.water";
+  if (found.condensing) return "cycles.condensing";
   return found.gravity ? "cycles.gravity" : "cycles.air";
 }
 
@@ -103,24 +105,31 @@ class Derivation {
                          : heats           ? "heating"
                                            : "none";
     add("system", system, "system", "profile");
-    if (cools) add("coolStages", std::to_string(found_.compressors), "coolStages", "profile");
+    if (cools) stages("coolStages", std::to_string(found_.compressors), "coolStages", {});
     const int placed = found_.burners + found_.elements + std::min(found_.boilers, 1);
     const int fuel = found_.heatScrews > 0 ? std::min(placed, found_.heatScrews) : placed;
     const int heatStages = fuel + (found_.heatPump ? found_.compressors : 0);
     if (!heats) return;
-    add("heatStages", std::to_string(heatStages),
-        found_.heatPump ? "heatStages.pump"
-        : fuel < placed ? "heatStages.screws"
-                        : "heatStages",
-        "profile",
-        {{"own", "heatStages", std::to_string(found_.compressors)},
-         {"more", "heatStages", std::to_string(fuel)}});
+    stages("heatStages", std::to_string(heatStages),
+           found_.heatPump ? "heatStages.pump"
+           : fuel < placed ? "heatStages.screws"
+                           : "heatStages",
+           {{"own", "heatStages", std::to_string(found_.compressors)},
+            {"more", "heatStages", std::to_string(fuel)}});
     const char* kind = found_.gravity        ? "gravity"
                        : found_.burners > 0  ? "gas"
                        : found_.elements > 0 ? "electric"
                        : found_.boilers > 0  ? "water"
                                              : "pump";
     add("heatKind", kind, found_.heatPump ? "heatKind.auxiliary" : "heatKind", "profile");
+  }
+
+  /// Where the control can be told how many stages there are, the circuit reads it.
+  void stages(const char* key, const std::string& derived, std::string reason, std::vector<Term> terms) {
+    const size_t before = settings_.size();
+    onSheet(key, derived, reason, "profile");
+    if (settings_.size() == before) return add(key, derived, std::move(reason), "profile", std::move(terms));
+    settings_.back().terms = std::move(terms);
   }
 
   /// A setting that the circuit reads: in force is what the sheet says, or what holds while nobody says.

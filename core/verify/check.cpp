@@ -111,6 +111,7 @@ SheetCheck check(const sheet::Sheet& sheet, const operation::Solution& solution)
   callRules(in, result.calls);
   commonRules(in);
   fitRules(in);
+  airRules(in);
   landingRules(in);
   safetyRules(in);
   addIfBonded(in);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <tuple>
 
 #include "verify/rules.h"
 #include "verify/why.h"
@@ -9,6 +10,8 @@ namespace ww::verify {
 namespace {
 
 using operation::dutyName;
+
+constexpr double kNothing = 1e-6;  // amps; below it is rounding
 
 bool contains(const std::vector<std::string>& list, const std::string& item) {
   return std::find(list.begin(), list.end(), item) != list.end();
@@ -90,6 +93,8 @@ class CallDuties {
 
   void atRest() {
     for (const std::string& duty : extra_) addRunning("load-at-rest", duty);
+    extra_.clear();
+    againstTable();  // occupied, air is asked for at rest too
   }
 
   void againstTable() {
@@ -118,7 +123,7 @@ class CallDuties {
   void speed() {
     for (const std::string& wanted : verdict_.must) {
       if (dutyName(wanted) != "blower" || !runs("blower") || contains(verdict_.runs, wanted)) continue;
-      if (wanted.find(':') == std::string::npos) continue;
+      if (wanted.find(':') == std::string::npos || mayBlowOtherwise()) continue;
       const auto actual = std::find_if(verdict_.runs.begin(), verdict_.runs.end(),
                                        [](const auto& d) { return dutyName(d) == "blower"; });
       in_.add("blower-speed", {atUnit(in_.unitOffering("blower"), verdict_.call)},
@@ -126,6 +131,17 @@ class CallDuties {
                {"wanted", DutyList{{wanted}}},
                {"actual", DutyList{{*actual}}}});
     }
+  }
+
+  /// The speed that runs is one that the board may choose in this call.
+  bool mayBlowOtherwise() const {
+    const auto& table = in_.solution.table;
+    const auto row = std::find_if(table.begin(), table.end(),
+                                  [&](const auto& each) { return each.call == verdict_.call; });
+    return row != table.end() &&
+           std::any_of(verdict_.runs.begin(), verdict_.runs.end(), [&](const auto& duty) {
+             return dutyName(duty) == "blower" && contains(row->may, duty);
+           });
   }
 
   void addRunning(const std::string& rule, const std::string& duty) const {
@@ -138,13 +154,25 @@ class CallDuties {
     in_.add(rule, {atUnit(unit, verdict_.call)}, std::move(arguments));
   }
 
+  /// The input at the screw that the duty is called on: where nothing flows, the place to begin.
+  bool isCalledAt(const Driver& driver, const std::string& duty) const {
+    const auto& device = in_.circuit.devices[size_t(driver.device)];
+    const auto* screw =
+        in_.circuit.units[size_t(device.unit)].profile->terminal(in_.circuit.element(device).a);
+    return screw != nullptr && screw->purpose == purposeOf(duty);
+  }
+
   /// The element the duty hangs on: for one that runs the way of its current, for one that does not its
   /// volts.
   void addDriver(sheet::UnitId unit, const std::string& duty, bool running,
                  std::vector<Argument>& arguments) const {
     const auto drivers = driversOf(in_.solution, solved_, unit, duty);
+    const auto weight = [&](const Driver& driver) {
+      const double amps = driver.amps < kNothing ? 0 : driver.amps;
+      return std::tuple(driver.on == running, amps, isCalledAt(driver, duty));
+    };
     const auto best = std::max_element(drivers.begin(), drivers.end(), [&](const Driver& a, const Driver& b) {
-      return std::pair(a.on == running, a.amps) < std::pair(b.on == running, b.amps);
+      return weight(a) < weight(b);
     });
     if (best == drivers.end() || best->on != running) return;
     const auto& device = in_.circuit.devices[size_t(best->device)];

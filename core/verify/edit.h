@@ -21,7 +21,7 @@ struct Edit {
   enum class Kind {
     move,       ///< `end` goes from `from` to `to`
     swap,       ///< `end` and `other` change places (`to` and `from` are where they lie)
-    land,       ///< a spare conductor is landed: its End A on `from`, its End B on `to`
+    land,       ///< a conductor, free at one end at least, is landed: its End A on `from`, its End B on `to`
     takeOff,    ///< a conductor is taken off at both ends and capped
     jumper,     ///< a new jumper from `from` to `to`
     offJumper,  ///< a jumper is taken out

@@ -26,6 +26,12 @@ bool isSafety(const asbuilt::Device& device) {
   return contact != nullptr && contact->safety;
 }
 
+/// Jumpers are contacts that take no time.
+bool isJumper(const asbuilt::Device& device) {
+  const auto* contact = std::get_if<ContactPart>(&device.part);
+  return contact != nullptr && contact->operating.si() == 0;
+}
+
 bool isLoad(const asbuilt::Device& device) {
   return std::holds_alternative<equipment::CoilPart>(device.part) ||
          std::holds_alternative<equipment::ThermalPart>(device.part) ||
@@ -76,6 +82,30 @@ bool meetsAnotherRole(const asbuilt::AsBuilt& circuit, const Metal& metal,
   });
 }
 
+/// Loads that a safety can stop, and those fed without it, while these contacts are closed.
+struct Stopped {
+  std::vector<Place> guarded, free;
+};
+
+Stopped stoppedBy(const asbuilt::AsBuilt& circuit, const std::vector<char>& closed, const Metal& whole,
+                  const std::vector<int>& feeding, size_t safety) {
+  const Metal without(circuit, &closed, int(safety));
+  Stopped stopped;
+  for (const auto& device : circuit.devices) {
+    if (!isLoad(device)) continue;
+    const auto fed = [&](const Metal& paths) {
+      return std::any_of(feeding.begin(), feeding.end(), [&](int source) {
+        return paths.joined(device.a, source) || paths.joined(device.b, source);
+      });
+    };
+    if (fed(without))
+      stopped.free.push_back(placeOf(circuit, device));
+    else if (fed(whole))
+      stopped.guarded.push_back(placeOf(circuit, device));
+  }
+  return stopped;
+}
+
 bool has(const std::vector<Place>& list, const Place& place) {
   return std::find(list.begin(), list.end(), place) != list.end();
 }
@@ -84,10 +114,7 @@ bool has(const std::vector<Place>& list, const Place& place) {
 
 std::vector<char> jumpersIn(const asbuilt::AsBuilt& circuit) {
   std::vector<char> closed = operation::unpowered(circuit).closed;
-  for (size_t i = 0; i < closed.size(); ++i) {
-    const auto* contact = std::get_if<ContactPart>(&circuit.devices[i].part);
-    closed[i] = contact != nullptr && contact->operating.si() == 0 && closed[i];
-  }
+  for (size_t i = 0; i < closed.size(); ++i) closed[i] = isJumper(circuit.devices[i]) && closed[i];
   return closed;
 }
 
@@ -102,34 +129,31 @@ Protected::State Protected::stateOf(const asbuilt::AsBuilt& circuit) {
         std::holds_alternative<equipment::PilePart>(device.part))
       feeding.push_back(device.a);
   const Metal metal(circuit);
+  const std::vector<char> jumpers = jumpersIn(circuit);
+  const Metal jumpered(circuit, &jumpers);
+  // Whatever may close, closed: a jumper only where it is fitted.
   std::vector<char> closed(circuit.devices.size(), 0);
-  for (size_t i = 0; i < closed.size(); ++i) closed[i] = equipment::isContact(circuit.devices[i].part);
+  for (size_t i = 0; i < closed.size(); ++i)
+    closed[i] =
+        equipment::isContact(circuit.devices[i].part) && (!isJumper(circuit.devices[i]) || jumpers[i]);
   std::optional<Metal> whole;
   for (size_t i = 0; i < circuit.devices.size(); ++i) {
     const auto& safety = circuit.devices[i];
     if (!isSafety(safety) || !atScrews(circuit, safety)) continue;
-    if (metal.joined(safety.a, safety.b)) state.bridged.push_back(placeOf(circuit, safety));
     if (!whole) whole.emplace(circuit, &closed);
-    const Metal without(circuit, &closed, int(i));
-    Guard guard{placeOf(circuit, safety), {}, {}, false};
+    Stopped now = stoppedBy(circuit, closed, *whole, feeding, i);
+    Guard guard{placeOf(circuit, safety), std::move(now.guarded), std::move(now.free), {}, false};
     for (const auto& wire : circuit.wires)
       for (const int node : {wire.a, wire.b}) guard.landed |= node == safety.a || node == safety.b;
-    for (const auto& device : circuit.devices) {
-      if (!isLoad(device)) continue;
-      const auto fed = [&](const Metal& paths) {
-        return std::any_of(feeding.begin(), feeding.end(), [&](int source) {
-          return paths.joined(device.a, source) || paths.joined(device.b, source);
-        });
-      };
-      if (fed(without))
-        guard.free.push_back(placeOf(circuit, device));
-      else if (fed(*whole))
-        guard.guarded.push_back(placeOf(circuit, device));
+    if (Metal(circuit, &jumpers, int(i)).joined(safety.a, safety.b)) {
+      state.bridged.push_back(guard.safety);
+      std::vector<char> unjumpered = closed;
+      for (size_t k = 0; k < unjumpered.size(); ++k)
+        if (jumpers[k]) unjumpered[k] = 0;
+      guard.meant = stoppedBy(circuit, unjumpered, Metal(circuit, &unjumpered), feeding, i).guarded;
     }
     state.guards.push_back(std::move(guard));
   }
-  const std::vector<char> jumpers = jumpersIn(circuit);
-  const Metal jumpered(circuit, &jumpers);
   for (size_t i = 0; i < sources.size(); ++i)
     for (size_t k = i + 1; k < sources.size(); ++k) {
       const auto& one = *sources[i];
@@ -179,6 +203,11 @@ std::optional<Forbidden> Protected::broken(const asbuilt::AsBuilt& after) const 
                                  [&](const Guard& guard) { return guard.safety == was.safety; });
     if (is == now.guards.end()) continue;
     if (std::any_of(was.guarded.begin(), was.guarded.end(),
+                    [&](const Place& load) { return has(is->free, load); }))
+      return Forbidden{Forbidden::Why::safety, was.safety};
+    // Whoever takes a bridge away leaves the safety where it stops what it was put there for.
+    if (has(before_.bridged, was.safety) && !has(now.bridged, was.safety) &&
+        std::any_of(was.meant.begin(), was.meant.end(),
                     [&](const Place& load) { return has(is->free, load); }))
       return Forbidden{Forbidden::Why::safety, was.safety};
     // One that is wired and guards nothing was meant to guard what would now be fed around it.

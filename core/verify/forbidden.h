@@ -23,6 +23,7 @@ struct Forbidden {
 struct Guard {
   Place safety;
   std::vector<Place> guarded, free;  ///< loads that it can stop, and that are fed without it
+  std::vector<Place> meant;          ///< of a bridged one: what it could stop were no jumper fitted
   bool landed = false;               ///< a conductor lies at either screw
 };
 std::vector<Guard> guardsOf(const asbuilt::AsBuilt& circuit);

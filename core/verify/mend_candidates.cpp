@@ -162,11 +162,12 @@ class Generator {
         rankOf(wire));
   }
 
-  /// A spare between two screws of the same purpose.
+  /// A spare, or a conductor that hangs loose at one end, between two screws of the same purpose.
   void land(const Conductor& wire) {
     const auto a = cableUnit(wire, 'A');
     const auto b = cableUnit(wire, 'B');
-    if (!a || !b || !isFree(wire.endA) || !isFree(wire.endB)) return;
+    if (!a || !b || (!isFree(wire.endA) && !isFree(wire.endB))) return;
+    if (!mayBeTouched(wire.endA) || !mayBeTouched(wire.endB)) return;
     screwsOf(*a, [&](const TerminalRef& from, const equipment::Terminal& one) {
       screwsOf(*b, [&](const TerminalRef& to, const equipment::Terminal& two) {
         if (!one.purpose.empty() && samePurpose(one.purpose, two.purpose))

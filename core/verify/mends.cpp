@@ -215,12 +215,13 @@ class Search {
       return std::tuple(a.cost, scoreOf(a.tried->check), a.order) <
              std::tuple(b.cost, scoreOf(b.tried->check), b.order);
     });
-    std::erase_if(partial_, [&](const Attempt& each) { return !helps(each); });
+    std::erase_if(partial_, [&](const Attempt& each) { return !helps(each) || cured(*each.tried); });
     std::stable_sort(partial_.begin(), partial_.end(), [](const Attempt& a, const Attempt& b) {
       return std::tuple(scoreOf(a.tried->check), a.cost, a.order) <
              std::tuple(scoreOf(b.tried->check), b.cost, b.order);
     });
-    if (best.empty() && opened_) {
+    // Where all runs, no safety has opened: one stands in the wrong place.
+    if (best.empty() && opened_ && before_[0] + before_[1] > 0) {
       Mend why;
       why.of = keys_.size();
       why.findWhy = opened_;

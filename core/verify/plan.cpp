@@ -20,7 +20,7 @@ struct Custom {
   Insulation colour;
 };
 /// In the order in which purposes are served; the colours are common practice, no source.
-constexpr std::array<Custom, 15> kCustoms{{{"hot", Insulation::rd},
+constexpr std::array<Custom, 16> kCustoms{{{"hot", Insulation::rd},
                                            {"valve", Insulation::rd},
                                            {"damper", Insulation::rd},
                                            {"compressor1", Insulation::ye},
@@ -29,11 +29,12 @@ constexpr std::array<Custom, 15> kCustoms{{{"hot", Insulation::rd},
                                            {"reversingValve", Insulation::og},
                                            {"defrostHeat", Insulation::wh},
                                            {"heat2", Insulation::wh},
-                                           {"compressor2", Insulation::bn},
+                                           {"compressor2", Insulation::bk},
                                            {"pairA", Insulation::rd},
                                            {"pairB", Insulation::wh},
                                            {"sensorA", Insulation::rd},
                                            {"sensorB", Insulation::wh},
+                                           {"occupied", Insulation::og},
                                            {"common", Insulation::bu}}};
 
 size_t rankOf(std::string_view purpose) {

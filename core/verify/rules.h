@@ -34,6 +34,7 @@ void coilRules(const Inspection& in);                      ///< pull-in
 void commonRules(const Inspection& in);                    ///< commons, polarity
 void endRules(const Inspection& in);                       ///< starving supplies, races, half-seen inputs
 void fitRules(const Inspection& in);                       ///< equipment against control and accessories
+void airRules(const Inspection& in);                       ///< fresh air, stages that a board times
 void condensateRules(const Inspection& in);                ///< what a float stops, and what it leaves running
 void landingRules(const Inspection& in);                   ///< ends, screws, colours
 void safetyRules(const Inspection& in);                    ///< bridged safeties, tied sources

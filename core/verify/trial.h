@@ -16,7 +16,8 @@ namespace ww::verify {
 struct Tried {
   SheetCheck check;
   std::optional<Forbidden> forbidden;
-  bool sameCalls = true;  ///< every call of the sheet it came from is still made, with the same duties
+  bool sameCalls =
+      true;  ///< every call of the sheet it came from is still made, with at least the same duties
 };
 
 /// Tries changed sheets against the one they came from. Shared by threads.

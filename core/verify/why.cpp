@@ -133,13 +133,16 @@ bool hasConductor(const Path& path) {
                      [](const Place& place) { return place.conductor != sheet::ConductorId{}; });
 }
 
-/// What the control's screw for a duty is called for.
+}  // namespace
+
 std::string purposeOf(std::string_view duty) {
   if (duty == "electricHeat1" || duty == "burner1" || duty == "boiler") return "heat1";
   if (duty == "electricHeat2" || duty == "burner2") return "heat2";
   if (duty == "outdoorFan") return "compressor1";
   return std::string(duty);
 }
+
+namespace {
 
 /// The longest way from a node along conductors alone.
 Path alongConductors(const asbuilt::AsBuilt& circuit, int node, std::set<sheet::ConductorId>& used) {

@@ -23,6 +23,9 @@ struct Driver {
 std::vector<Driver> driversOf(const operation::Solution& solution, const operation::SolvedCall& call,
                               sheet::UnitId unit, std::string_view duty);
 
+/// What the screw that calls for a duty is there for: "heat1" for a burner.
+std::string purposeOf(std::string_view duty);
+
 /// Names of the elements that a duty hangs on, whatever the call.
 std::set<std::string> driverNames(const equipment::Profile& profile, std::string_view duty);
 

@@ -11,6 +11,7 @@
 #include "job/document_file.h"
 #include "job/job_json.h"
 #include "sheet/sheet_csv.h"
+#include "support/reference_rows_air.h"
 #include "support/reference_rows_water.h"
 #include "support/reference_sheets.h"
 #include "support/told.h"
@@ -42,15 +43,24 @@ std::vector<verify::Finding> findingsOf(const Job& job) {
   return verify::check(*sheet, solution).findings;
 }
 
-const std::vector<std::string> kHealthy{"larkmoor-a-furnace-cooling",    "larkmoor-b-electric-air-handler",
-                                        "larkmoor-g-heat-pump",          "larkmoor-e-boiler-zone-valves",
-                                        "larkmoor-k-boiler-and-cooling", "larkmoor-m-millivolt-heater",
-                                        "larkmoor-n-zoned-furnace",      "larkmoor-o-oil-burner",
-                                        "larkmoor-p-hot-water-coil",     "larkmoor-q-two-pipe-coil"};
+const std::vector<std::string> kHealthy{
+    "larkmoor-a-furnace-cooling",    "larkmoor-b-electric-air-handler", "larkmoor-g-heat-pump",
+    "larkmoor-e-boiler-zone-valves", "larkmoor-k-boiler-and-cooling",   "larkmoor-m-millivolt-heater",
+    "larkmoor-n-zoned-furnace",      "larkmoor-o-oil-burner",           "larkmoor-p-hot-water-coil",
+    "larkmoor-q-two-pipe-coil",      "larkmoor-c-cooling-only",         "larkmoor-d-furnace-two-wires",
+    "larkmoor-f-two-stage-furnace",  "larkmoor-l-rooftop-unit"};
 /// With the rule that finds them out.
 const std::map<std::string, std::string> kFaulty{
     {"larkmoor-a-swapped-at-furnace", "compressor-without-blower"},
     {"larkmoor-g-wrong-valve-sense", "rv-sense"},
+    {"larkmoor-c-heat-on-fan-screw", "heat-impossible"},
+    {"larkmoor-c-common-on-cool-screw", "common-missing"},
+    {"larkmoor-d-heat-on-fan-screw", "duty-wrong"},
+    {"larkmoor-d-control-wants-common", "no-common"},
+    {"larkmoor-f-heat-stages-exchanged", "stage-orphan"},
+    {"larkmoor-f-one-stage-control", "stage-orphan"},
+    {"larkmoor-l-smoke-contact-bridged", "safety-bypassed"},
+    {"larkmoor-l-wrong-tap", "over-30-volts"},
     {"larkmoor-e-valve-supply-on-boiler", "foreign-source"},
     {"larkmoor-e-zones-exchanged", "duty-wrong"},
     {"larkmoor-k-hots-jumpered", "sources-tied"},
@@ -133,6 +143,10 @@ TEST(DemoJobs, theHealthyOnesAreWiredAsTheReferenceRows) {
   wiredAs("larkmoor-o-oil-burner", row(ww::testing::kRowO));
   wiredAs("larkmoor-p-hot-water-coil", row(ww::testing::kRowP));
   wiredAs("larkmoor-q-two-pipe-coil", row(ww::testing::kRowQ));
+  wiredAs("larkmoor-c-cooling-only", row(ww::testing::kRowC));
+  wiredAs("larkmoor-d-furnace-two-wires", row(ww::testing::kRowD));
+  wiredAs("larkmoor-f-two-stage-furnace", row(ww::testing::kRowF));
+  wiredAs("larkmoor-l-rooftop-unit", row(ww::testing::kRowL));
 }
 
 TEST(DemoJobs, theFaultyOnesAreFoundOut) {

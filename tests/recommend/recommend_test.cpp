@@ -73,8 +73,44 @@ TEST(Recommend, FurnaceWithCooling) {
   EXPECT_TRUE(got.conflicts.empty());
 }
 
+TEST(Recommend, TwoStagesAreSetAtTheControlThatCanBeTold) {
+  const auto sheet = placed({{"T", "rc-2h2c"}, {"F", "furnace-2"}, {"O", "od-cool-1"}});
+  const Sheet got = derived(sheet);
+  EXPECT_EQ(got.find("coolStages")->derived, "1");
+  EXPECT_EQ(got.find("coolStages")->origin, Origin::differs) << "the control's standard is two";
+  EXPECT_EQ(valueOf(got, "heatStages"), "2");
+  EXPECT_EQ(valueOf(got, "stagedBy"), "control");
+  EXPECT_EQ(valueOf(got, "cycles.burner2"), "5");
+  EXPECT_EQ(withDerived(sheet, library()).settings.find("T", "coolStages"), "1");
+}
+
+TEST(Recommend, ACondensingFurnaceStartsLessOften) {
+  for (const char* furnace : {"furnace-1-condensing", "furnace-2-condensing"}) {
+    const Sheet got = derived(placed({{"T", "rc-2h2c"}, {"F", furnace}, {"O", "od-cool-2"}}));
+    EXPECT_EQ(valueOf(got, "cycles.burner1"), "3") << furnace;
+    EXPECT_EQ(got.find("cycles.burner1")->reason, "cycles.condensing") << furnace;
+    EXPECT_EQ(valueOf(got, "heatKind"), "gas") << furnace;
+  }
+}
+
+TEST(Recommend, ABoardStagesWhereTheControlCannot) {
+  const auto sheet = placed({{"T", "rc-1h1c-common"}, {"F", "furnace-2"}, {"O", "od-cool-1"}});
+  EXPECT_EQ(derived(sheet).find("stagedBy")->derived, "board");
+  EXPECT_EQ(withDerived(sheet, library()).settings.find("F", "stagedBy"), "board");
+}
+
+TEST(Recommend, ARooftopUnitStartsItsBlowerItself) {
+  const Sheet got = derived(placed({{"T", "rc-2h2c-occupied"}, {"U", "rooftop-2h2c"}}));
+  EXPECT_EQ(valueOf(got, "system"), "heatCool");
+  EXPECT_EQ(valueOf(got, "coolStages"), "2");
+  EXPECT_EQ(valueOf(got, "heatStages"), "2");
+  EXPECT_EQ(valueOf(got, "fanWithHeat"), "equipment");
+  EXPECT_EQ(got.find("minimumOff")->reason, "minimumOff.own");
+}
+
 TEST(Recommend, EverySettingHasAFormAValueOfItAReasonAndASource) {
   for (const auto& sheet : {testing::rowA(), testing::rowB(), testing::rowG(),
+                            placed({{"T", "rc-2h2c"}, {"F", "furnace-2-condensing"}, {"O", "od-cool-2"}}),
                             placed({{"T", "rc-millivolt"}, {"F", "heater-millivolt"}})}) {
     std::set<std::string> keys;
     for (const Setting& setting : derived(sheet).settings) {

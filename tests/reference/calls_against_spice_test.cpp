@@ -14,6 +14,7 @@
 #include "operation/solution.h"
 #include "sheet/sheet_csv.h"
 #include "support/reference_rows.h"
+#include "support/reference_rows_air.h"
 #include "support/reference_rows_water.h"
 #include "support/spice_compare.h"
 #include "support/spice_relays.h"
@@ -60,8 +61,10 @@ void compareAll(const Sheet& sheet, const std::string& what, double leak = testi
     compare(*solution.circuit, call, what + ", " + call.result.call, leak);
 }
 
-constexpr const char* kAirSystems[] = {"larkmoor-a-furnace-cooling", "larkmoor-b-electric-air-handler",
-                                       "larkmoor-g-heat-pump"};
+constexpr const char* kAirSystems[] = {"larkmoor-a-furnace-cooling",   "larkmoor-b-electric-air-handler",
+                                       "larkmoor-g-heat-pump",         "larkmoor-c-cooling-only",
+                                       "larkmoor-d-furnace-two-wires", "larkmoor-f-two-stage-furnace",
+                                       "larkmoor-l-rooftop-unit"};
 constexpr const char* kWaterAndZones[] = {"larkmoor-e-boiler-zone-valves", "larkmoor-k-boiler-and-cooling",
                                           "larkmoor-m-millivolt-heater",   "larkmoor-n-zoned-furnace",
                                           "larkmoor-o-oil-burner",         "larkmoor-p-hot-water-coil",
@@ -153,6 +156,23 @@ TEST(CallsAgainstSpice, RandomSheetsWithWaterAndZonesAgreeInEveryCall) {
   }
 }
 
+/// The same edits of cooling alone, heating alone, two stages and the rooftop unit.
+Sheet randomStagesSheet(unsigned seed) {
+  const auto& library = equipment::standardLibrary();
+  static const Sheet rows[] = {
+      *sheet::readCsv(testing::kRowC, library).value, *sheet::readCsv(testing::kRowD, library).value,
+      *sheet::readCsv(testing::kRowF, library).value, *sheet::readCsv(testing::kRowL, library).value};
+  std::mt19937 random(seed);
+  return edited(rows[seed % std::size(rows)], random);
+}
+
+TEST(CallsAgainstSpice, RandomSheetsWithStagesAgreeInEveryCall) {
+  for (unsigned seed = 1; seed <= 60; ++seed) {
+    compareAll(randomStagesSheet(seed), "stages seed " + std::to_string(seed));
+    if (::testing::Test::HasFatalFailure()) return;
+  }
+}
+
 TEST(CallsAgainstSpice, TwoHundredRandomSheetsAgreeInEveryCall) {
   for (unsigned seed = 1; seed <= 200; ++seed) {
     compareAll(randomSheet(seed), "seed " + std::to_string(seed));
@@ -226,11 +246,24 @@ void compareRelays(const Sheet& sheet, const std::string& name, Tally& tally) {
   }
 }
 
+TEST(CallsAgainstSpice, CondensingAndTimedFurnacesAgreeInEveryCall) {
+  const auto& library = equipment::standardLibrary();
+  Tally tally;
+  for (const std::string& csv : {testing::edited(testing::kRowF, "F,furnace-2", "F,furnace-2-condensing"),
+                                 testing::edited(testing::kRowD, "F,furnace-1", "F,furnace-1-condensing"),
+                                 testing::edited(testing::kRowF, "stagedBy,control", "stagedBy,board")}) {
+    const Sheet sheet = *sheet::readCsv(csv, library).value;
+    compareAll(sheet, "furnace");
+    compareRelays(sheet, "furnace", tally);
+  }
+  EXPECT_EQ(tally.settled, 14);
+}
+
 TEST(RelaysAgainstSpice, HealthyDemosEndAlikeInEveryCall) {
   Tally tally;
   for (const char* name : kAirSystems) compareRelays(demoSheet(name), name, tally);
   for (const char* name : kWaterAndZones) compareRelays(demoSheet(name), name, tally);
-  EXPECT_GE(tally.settled, 45);
+  EXPECT_GE(tally.settled, 63);
   EXPECT_EQ(tally.quick + tally.slow, 0);
 }
 
@@ -248,6 +281,13 @@ TEST(RelaysAgainstSpice, RandomSheetsWithWaterAndZonesEndAlikeInEveryCall) {
   Tally tally;
   for (unsigned seed = 1; seed <= 70; ++seed)
     compareRelays(randomWaterSheet(seed), "water seed " + std::to_string(seed), tally);
+  EXPECT_GT(tally.settled, 5 * (tally.quick + tally.slow)) << "too few to say anything";
+}
+
+TEST(RelaysAgainstSpice, RandomSheetsWithStagesEndAlikeInEveryCall) {
+  Tally tally;
+  for (unsigned seed = 1; seed <= 60; ++seed)
+    compareRelays(randomStagesSheet(seed), "stages seed " + std::to_string(seed), tally);
   EXPECT_GT(tally.settled, 5 * (tally.quick + tally.slow)) << "too few to say anything";
 }
 

@@ -6,7 +6,9 @@
 
 #include <set>
 
+#include "sheet/sheet_csv.h"
 #include "sheet/systems.h"
+#include "support/reference_rows_air.h"
 #include "support/sheet_edits.h"
 #include "verify/check.h"
 #include "verify/gain_common.h"
@@ -30,6 +32,29 @@ TEST(Plan, EveryKindOfSystemLandedAsProposedChecksClean) {
     EXPECT_TRUE(proposed.wanting.empty()) << kind.id;
     EXPECT_EQ(faultsOf(landed(sheet, proposed)), std::vector<std::string>{}) << kind.id;
   }
+}
+
+/// The same cables with every end loose.
+sheet::Sheet loosened(const sheet::Sheet& landed) {
+  sheet::Sheet sheet = landed;
+  for (sheet::Conductor wire : landed.conductors) {
+    wire.endA = wire.endB = sheet::Loose{};
+    sheet.conductors.put(wire);
+  }
+  return sheet;
+}
+
+TEST(Plan, StagesAndTheOccupiedContactAreLandedAsInTheReferenceWirings) {
+  for (const auto* row : {&testing::kRowC, &testing::kRowD, &testing::kRowF, &testing::kRowL}) {
+    const sheet::Sheet reference = *sheet::readCsv(*row, library()).value;
+    const sheet::Sheet loose = loosened(reference);
+    EXPECT_EQ(landed(loose, plan(loose, library())), reference) << *row;
+  }
+}
+
+TEST(Plan, AControlWithoutAFirstHeatStageMeansAuxiliaryHeatByItsSecond) {
+  const sheet::Sheet loose = loosened(testing::rowG());
+  EXPECT_EQ(landed(loose, plan(loose, library())), testing::rowG());
 }
 
 TEST(Plan, ALandedSheetHasNothingToPropose) {
