@@ -44,7 +44,9 @@ Exit cannotWrite(const Opened& opened, const Request& request, const QString& de
 
 }  // namespace
 
-Exit report(const Request& request) {
+Exit report(const Request& given) {
+  Request request = given;
+  request.refusedToo = true;
   auto file = open(request);
   if (const Exit* failed = std::get_if<Exit>(&file)) return *failed;
   const Opened& opened = std::get<Opened>(file);

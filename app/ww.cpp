@@ -19,15 +19,16 @@ CLI::App* addPlainCommand(CLI::App& app, const char* name, const char* what, Req
   return command;
 }
 
+/// Where the jobs and the person's own profiles lie.
+void addData(CLI::App* command, Request& request) {
+  command->add_option("--data", request.data, "Folder of the store instead of the usual one");
+}
+
 CLI::App* addCommand(CLI::App& app, const char* name, const char* what, Request& request) {
   CLI::App* command = addPlainCommand(app, name, what, request);
   command->add_option("FILE", request.file, "A job, a wiring sheet, or a wiring sheet as CSV")->required();
+  addData(command, request);
   return command;
-}
-
-/// Where the jobs lie.
-void addData(CLI::App* command, Request& request) {
-  command->add_option("--data", request.data, "Folder of the store instead of the usual one");
 }
 
 int run(int argc, char** argv) {
@@ -44,7 +45,10 @@ int run(int argc, char** argv) {
     return command;
   };
   const char* strict = "A marginal finding counts as a fault in the exit status";
-  on(addCommand(app, "check", "The findings of the sheet and what each call runs", request), ww::app::check)
+  on(addCommand(app, "check",
+                "The findings of the sheet and what each call runs; of a unit profile, what is wrong with it",
+                request),
+     ww::app::check)
       ->add_flag("--strict", request.strict, strict);
   on(addCommand(app, "solve", "Volts, amps and coils of each call", request), ww::app::solve)
       ->add_option("--call", request.call, "Only this call");
@@ -70,8 +74,20 @@ int run(int argc, char** argv) {
       ->add_option("--call", request.call, "Only this call");
   on(addCommand(app, "settings", "What the control is to be set to, why, and what contradicts", request),
      ww::app::settings);
-  auto* save = on(addCommand(app, "save", "Keeps a job in the store", request), ww::app::save);
-  addData(save, request);
+  auto* survey = on(
+      addPlainCommand(app, "survey", "Whether what was found there is 24 V control wiring at all", request),
+      ww::app::survey);
+  survey->add_option("ANSWER", request.words, "Answers such as conductors=thick, signals=data");
+  survey->add_option("--job", request.file, "A job: what was answered there, with the answers given put in");
+  survey->add_option("-o,--output", request.output, "Job to write, with the answers among its facts")
+      ->needs("--job");
+  addData(survey, request);
+  addData(
+      on(addPlainCommand(app, "profiles",
+                         "Every unit that can be placed, and what is wrong with files of your own", request),
+         ww::app::profiles),
+      request);
+  on(addCommand(app, "save", "Keeps a job in the store", request), ww::app::save);
   auto* find = on(addPlainCommand(app, "find", "Finds jobs in the store", request), ww::app::find);
   find->add_option("TEXT", request.words,
                    "Pieces of address, customer or number, and filters like state:open");
