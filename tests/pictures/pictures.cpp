@@ -7,7 +7,10 @@
 
 #include "checks/checks_place.h"
 #include "control/control_place.h"
+#include "fittings/undo_bar.h"
 #include "job/document_file.h"
+#include "library/library_page.h"
+#include "library/profile_form.h"
 #include "report/report_place.h"
 #include "shell/keys_dialog.h"
 #include "shell/settings_dialog.h"
@@ -80,6 +83,27 @@ void sign(WholeWindow& whole) {
   (void)ww::testing::waitFor([&] { return place.closeSheet()->isVisible(); });
 }
 
+/// The page of unit profiles: one shown, one of one's own in the form with something wrong.
+void shootLibrary(WholeWindow& whole, const Shot& shot) {
+  whole.window->showLibrary();
+  auto& page = whole.window->libraryPage();
+  for (const char* id : {"furnace-1", "od-heatpump-1-o", "rc-1h1c-common", "zonepanel-3"}) {
+    page.choose(id);
+    QTest::qWait(50);
+    shot.keep(*whole.window, QStringLiteral("library-") + QLatin1String(id));
+  }
+  page.choose("furnace-1");
+  page.copyToOwn();
+  QTest::qWait(50);
+  shot.keep(*whole.window, QStringLiteral("library-form"));
+  whole.type(QStringLiteral(" x"));
+  QTest::qWait(50);
+  shot.keep(*whole.window, QStringLiteral("library-form-wrong"));
+  page.stepOut();
+  whole.window->undoBar().lapse();
+  whole.window->showJobs();
+}
+
 void shootAll(const QString& language, ww::paint::ThemeName theme, const Shot& shot, QSize size) {
   ww::fittings::dress(ww::testing::widgetApplication(), ww::paint::theme(theme));
   WholeWindow whole(language.toStdString(), theme, {}, size);
@@ -89,6 +113,7 @@ void shootAll(const QString& language, ww::paint::ThemeName theme, const Shot& s
   QTest::qWait(200);  // the preview is worked out beside
   shot.keep(*whole.window, QStringLiteral("jobs-demo"));
   whole.bench->useDemo(false);
+  shootLibrary(whole, shot);
   whole.bench->openFile(demo("larkmoor-g-heat-pump.json"));
   shootStages(whole, shot, QStringLiteral("g"));
   const std::string closed = whole.bench->job()->job().id;
@@ -140,6 +165,9 @@ void shootAll(const QString& language, ww::paint::ThemeName theme, const Shot& s
   shot.keep(*whole.window, QStringLiteral("site-removed"));
   whole.bench->startNew();
   shot.keep(*whole.window, QStringLiteral("site-new"));
+  whole.bench->job()->takeSurvey(
+      {whole.desk.nextId(), ww::survey::refusedWith("lineVoltage"), "M. Ode", whole.desk.time});
+  shot.keep(*whole.window, QStringLiteral("site-refused"));
   ww::shell::SettingsDialog settings(whole.desk.around, whole.window.get());
   settings.show();
   shot.keep(settings, QStringLiteral("preferences"));

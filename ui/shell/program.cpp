@@ -162,6 +162,8 @@ void Program::buildWindow() {
     large_ = large;
     dress();
   });
+  connect(window_.get(), &MainWindow::libraryRead, this,
+          [this](const equipment::Library& library) { library_ = library; });
   // The window asks from within one of its own dialogs: it must be gone from the stack before it is replaced.
   connect(
       window_.get(), &MainWindow::rebuildWanted, this,

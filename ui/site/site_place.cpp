@@ -4,6 +4,7 @@
 #include <QComboBox>
 #include <QGridLayout>
 #include <QLabel>
+#include <QLineEdit>
 #include <QMenu>
 #include <QPushButton>
 #include <QScrollArea>
@@ -63,6 +64,8 @@ SitePlace::SitePlace(const session::Surroundings& surroundings, QWidget* parent)
   row->addWidget(left_);
   row->addWidget(fittings::hairline(Qt::Vertical));
   row->addWidget(right_, 1);
+  // The questions are asked of who wants them; Tab comes to the kinds first.
+  setTabOrder(system_->line(), survey_->askButton());
   keys_->add(
       Qt::Key_Insert, words("site.key.insert"), [this] { add_->click(); },
       [this] { return add_->isEnabled(); });
@@ -95,13 +98,16 @@ QWidget* SitePlace::sitePane() {
   addInstaller(site);
   column->addLayout(site);
   column->addSpacing(8);
-  column->addWidget(fittings::label(words("site.heading.system"), "heading"));
+  survey_ = new SurveyRow(around_);
+  auto* head = new QHBoxLayout;
+  head->addWidget(fittings::label(words("site.heading.system"), "heading"), 1);
+  head->addWidget(survey_->askButton());
+  column->addLayout(head);
+  column->addWidget(survey_);
   system_ = new SystemField(around_.language, sheet::standardSystems());
   column->addWidget(system_);
   kind_ = fittings::paragraph({});
   column->addWidget(kind_);
-  survey_ = new SurveyRow(around_);
-  column->addWidget(survey_);
   column->addSpacing(8);
   column->addWidget(fittings::label(words("site.heading.line"), "heading"));
   auto* line = form();
@@ -369,7 +375,7 @@ void SitePlace::refreshCards() {
   std::vector<sheet::UnitId> wanted;
   if (job_)
     for (const auto& unit : job_->sheet().units) wanted.push_back(unit.id);
-  noUnits_->setVisible(wanted.empty());
+  noUnits_->setVisible(wanted.empty() && add_->isEnabled());
   const bool same = std::equal(cards_.begin(), cards_.end(), wanted.begin(), wanted.end(),
                                [](const UnitCard* card, sheet::UnitId id) { return card->unit() == id; });
   if (same) {

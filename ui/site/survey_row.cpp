@@ -39,11 +39,7 @@ SurveyRow::SurveyRow(const session::Surroundings& around, QWidget* parent)
   column->addWidget(says_);
   buildForm();
   column->addWidget(form_);
-  auto* buttons = new QHBoxLayout;
-  buttons->addWidget(ask_);
-  buttons->addWidget(take_);
-  buttons->addStretch(1);
-  column->addLayout(buttons);
+  column->addWidget(take_, 0, Qt::AlignLeft);
   connect(ask_, &QPushButton::clicked, this, [this] { openForm(form_->isHidden()); });
   connect(take_, &QPushButton::clicked, this, [this] {
     survey::Answers answers;

@@ -27,6 +27,7 @@ class SurveyRow : public QWidget {
   /// Takes what placing a sheet's units says, where nothing was answered yet. False when that is refused.
   bool takeImplied(const sheet::Sheet& sheet);
 
+  /// Opens and shuts the questions; whoever owns the row puts it beside the heading.
   QPushButton* askButton() const { return ask_; }
   QPushButton* takeButton() const { return take_; }
   QComboBox* answer(std::string_view question) const;
