@@ -311,6 +311,62 @@ TEST_F(Library, FilesComeAndGo) {
   EXPECT_TRUE(QDir(opened).exists());
 }
 
+TEST_F(Library, AFileUnderAShippedIdIsMendedAndNotKeptTwice) {
+  file("dup.json", ownProfile("furnace-1", "furnace-1"));
+  page.enter();
+  page.choose("dup.json");
+  ASSERT_EQ(page.inFront(), "dup.json");
+  page.edit();
+  typeInto("/id", "mended");
+  key(Qt::Key_S, Qt::ControlModifier);
+  EXPECT_TRUE(there("mended.json"));
+  EXPECT_FALSE(there("dup.json"));
+  EXPECT_NE(desk.library.find("mended"), nullptr);
+}
+
+TEST_F(Library, OddFilesHarmNothing) {
+  file("a.json", "[1, 2]");
+  file(
+      "b.json",
+      R"({"format": "wirewright-profile", "title": [], "terminals": {}, "elements": [3, null], "logic": 5})");
+  file("c.json", "no json");
+  page.enter();
+  for (const char* name : {"a.json", "b.json", "c.json"}) {
+    page.choose(name);
+    ASSERT_EQ(page.inFront(), name);
+    EXPECT_FALSE(page.details().isEmpty());
+    page.edit();
+    ASSERT_TRUE(page.editing());
+    typeInto("/title/en", "New");
+    EXPECT_EQ(page.form()->draft()->at("/title/en"), "New");
+    auto* elements = qobject_cast<RowsTable*>(page.form()->editor("/elements"));
+    elements->addRow();
+    elements->item(0, 1)->setText("R");
+    qobject_cast<RowsTable*>(page.form()->editor("/terminals"))->addRow();
+    EXPECT_FALSE(page.form()->complaint("/terminals").isEmpty());
+    page.stepOut();
+  }
+  page.choose("c.json");
+  page.list()->setFocus();
+  key(Qt::Key_Delete);
+  EXPECT_FALSE(there("c.json"));
+  undo();
+  EXPECT_TRUE(there("c.json"));
+  toRead = folder.path() + QStringLiteral("/profiles/c.json");
+  page.importFile();
+  EXPECT_FALSE(page.editing());
+  EXPECT_TRUE(said.back().contains("c.json"));
+}
+
+TEST_F(Library, WhatIsMissingIsToldAtItsField) {
+  page.choose("furnace-1");
+  page.copyToOwn();
+  typeInto("/title/es", "x");
+  key(Qt::Key_Backspace);
+  EXPECT_FALSE(page.form()->complaint("/title/es").isEmpty());
+  EXPECT_TRUE(page.form()->complaint("/title/en").isEmpty());
+}
+
 class LibrarySpanish : public Library {
  protected:
   LibrarySpanish() : Library("es") {}

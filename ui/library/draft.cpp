@@ -12,8 +12,10 @@ Draft::Draft(std::string_view text, const equipment::Library& library) : library
 void Draft::put(const std::string& pointer, Json value) {
   const Json::json_pointer at(pointer);
   if (!value.is_null()) {
-    // A pointer through what is no object or list cannot be followed: what stands in its way goes.
-    if (const auto parent = at.parent_pointer(); json_.contains(parent) && !json_[parent].is_structured())
+    // A pointer through what cannot hold the member is not followed: what stands in its way goes.
+    const bool index = at.back().find_first_not_of("0123456789") == std::string::npos;
+    if (const auto parent = at.parent_pointer();
+        json_.contains(parent) && !json_[parent].is_object() && !(index && json_[parent].is_array()))
       json_[parent] = Json::object();
     json_[at] = std::move(value);
   } else if (json_.contains(at)) {

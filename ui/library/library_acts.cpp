@@ -8,6 +8,7 @@
 #include <QListWidget>
 #include <QStackedWidget>
 #include <QUrl>
+#include <nlohmann/json.hpp>
 
 #include "equipment/shipped.h"
 #include "library/library_page.h"
@@ -115,8 +116,11 @@ void LibraryPage::save() {
     Q_EMIT said(words("cannot-write", {{"detail", q(failed->detail)}}));
     return;
   }
-  // Under another id it is kept once, not twice.
-  if (!former.empty() && former != id) (void)folder_.bin(former);
+  // Under another id it is kept once, not twice; nor beside the file that could not be used.
+  if (own_.library.own.contains(former) && former != id) (void)folder_.bin(former);
+  for (const auto& file : own_.refused)
+    if (file.name == former && contentOf(q(folder_.path() + "/" + former)) != form_->draft()->text())
+      (void)binFile(former);
   sides_->setCurrentIndex(0);
   form_->leave();
   search_->clear();
@@ -148,15 +152,20 @@ void LibraryPage::remove() {
   });
 }
 
-/// A file that cannot be used has no id to go by.
-void LibraryPage::removeFile(const std::string& name) {
+QString LibraryPage::binFile(const std::string& name) const {
   const QString folder = q(folder_.path()), bin = folder + QStringLiteral("/bin");
   QDir().mkpath(bin);
   QString free = q(name);
   for (int copy = 2; QFile::exists(bin + u'/' + free); ++copy)
     free = QStringLiteral("%1-%2").arg(copy).arg(q(name));
-  const QString from = folder + u'/' + q(name), to = bin + u'/' + free;
-  if (!QFile::rename(from, to)) {
+  const QString to = bin + u'/' + free;
+  return QFile::rename(folder + u'/' + q(name), to) ? to : QString();
+}
+
+/// A file that cannot be used has no id to go by.
+void LibraryPage::removeFile(const std::string& name) {
+  const QString to = binFile(name), from = q(folder_.path() + "/" + name);
+  if (to.isEmpty()) {
     Q_EMIT said(words("cannot-write", {{"detail", q(name)}}));
     return;
   }
@@ -179,6 +188,10 @@ void LibraryPage::importFile() {
     return;
   }
   const auto read = equipment::readOwnProfile(*text, own_.library);
+  if (nlohmann::json::parse(*text, nullptr, false).is_discarded()) {
+    Q_EMIT said(wording::problemText(around_.language, read.problems.front(), path));
+    return;
+  }
   const bool taken = read && own_.library.own.contains(read.value->id);
   if (!read || taken) {
     // What is wrong with it is shown where it can be mended.

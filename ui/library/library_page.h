@@ -89,6 +89,8 @@ class LibraryPage : public QWidget {
   void fill();
   void showFront();
   void removeFile(const std::string& name);
+  /// Into the folder "bin"; its place there, empty when that failed.
+  QString binFile(const std::string& name) const;
   void openForm(std::string_view text, const std::string& former);
   void closeForm();
   std::string textOfFront() const;

@@ -47,6 +47,11 @@ Json listFrom(const QString& text, QChar between) {
   return list;
 }
 
+/// Whether a member at that pointer is not there: that is told at what it is missing from.
+bool isMissing(const quantity::Problem& problem, const std::string& pointer) {
+  return !problem.args.empty() && problem.where + "/" + problem.args.front().second == pointer;
+}
+
 /// "gas=true" a line: facts and what holds.
 Json factsFrom(const QString& text) {
   Json facts = Json::object();
@@ -280,9 +285,7 @@ void ProfileForm::tell() {
     QStringList lines;
     for (const quantity::Problem& problem : problems)
       if (problem.where == field.pointer || problem.where.starts_with(field.pointer + "/") ||
-          // A member that is not there is told at what it is missing from.
-          (problem.where.empty() && !problem.args.empty() &&
-           "/" + problem.args.front().second == field.pointer))
+          isMissing(problem, field.pointer))
         lines << wording::problemText(around_.language, problem);
     field.complaint->setText(lines.join(u'\n'));
     field.complaint->setVisible(!lines.isEmpty());

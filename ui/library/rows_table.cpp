@@ -116,7 +116,8 @@ Json RowsTable::typed(const RowColumn& column, const QTableWidgetItem& item) con
       if (text.empty()) return {};
       const auto number = fittings::decimalOf(item.text());
       if (!number) return text;  // the reader says what is wrong with it
-      return *number == std::floor(*number) ? Json(static_cast<long long>(*number)) : Json(*number);
+      return *number == std::floor(*number) && std::abs(*number) < 1e9 ? Json(static_cast<long long>(*number))
+                                                                       : Json(*number);
     }
     case Kind::list: {
       Json words = Json::array();

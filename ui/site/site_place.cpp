@@ -327,10 +327,7 @@ void SitePlace::setJob(session::OpenJob* job) {
   if (job_) job_->disconnect(this);
   job_ = job;
   for (const auto& [name, field] : fields_) field->restore();
-  for (UnitCard* card : cards_) {
-    card->hide();
-    card->deleteLater();
-  }
+  for (UnitCard* card : cards_) card->letGo();
   cards_.clear();
   offerUnits();
   items_->setJob(job);
@@ -382,10 +379,7 @@ void SitePlace::refreshCards() {
     for (UnitCard* card : cards_) card->refresh();
     return;
   }
-  for (UnitCard* card : cards_) {
-    card->hide();
-    card->deleteLater();  // it may be the one that asked
-  }
+  for (UnitCard* card : cards_) card->letGo();  // one may be what asked
   cards_.clear();
   for (const sheet::UnitId id : wanted) {
     auto* card = new UnitCard(around_, *job_, id);

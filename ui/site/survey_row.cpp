@@ -110,7 +110,7 @@ void SurveyRow::refresh() {
   const survey::Answers& answers = job_->job().surveys.back().answers;
   QStringList told;
   for (const auto& [question, answer] : answers)
-    if (answer != "none") told << words(QStringLiteral("told.%1.%2").arg(q(question), q(answer)));
+    if (answer != "none") told << wording::word(around_.language, "survey", question + "-" + answer);
   QStringList lines{words("answered", {{"answers", around_.language.list(told)}})};
   if (refusals.isEmpty())
     for (const std::string& note : survey::verdictOf(answers).notes)

@@ -103,6 +103,12 @@ UnitCard::UnitCard(const session::Surroundings& around, session::OpenJob& job, s
   refresh();
 }
 
+void UnitCard::letGo() {
+  hide();
+  for (Field* field : fields_) field->letGo();
+  deleteLater();
+}
+
 const sheet::Unit* UnitCard::placed() const { return job_.sheet().units.find(unit_); }
 
 const equipment::Profile* UnitCard::profile() const {
