@@ -2,9 +2,7 @@
 #include <nlohmann/json.hpp>
 
 #include "asbuilt/netlist.h"
-#include "equipment/own_profiles.h"
 #include "json_output.h"
-#include "quantity/json.h"
 #include "text_output.h"
 
 namespace ww::app {
@@ -14,14 +12,9 @@ namespace {
 /// A unit profile has no circuit to solve: what is checked is whether it can be used. Nothing for any other
 /// file.
 std::optional<Exit> checkProfile(const Request& request) {
-  const auto text = contentOf(request.file);
-  if (!text) return std::nullopt;
-  const auto parsed = quantity::parseJson(*text);
-  if (!parsed || !parsed.value->is_object()) return std::nullopt;
-  const auto format = parsed.value->find("format");
-  if (format == parsed.value->end() || *format != equipment::kProfileFormat) return std::nullopt;
-  const auto read = equipment::readOwnProfile(*text, equipment::standardLibrary());
-  complainAll(request, read.problems, QString::fromStdString(request.file));
+  const auto given = profileIn(request);
+  if (!given) return std::nullopt;
+  const auto& read = *given;
   if (!read) return Exit::wrongInput;
   const equipment::Profile& profile = *read.value;
   if (request.json)

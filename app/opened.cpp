@@ -5,14 +5,17 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <nlohmann/json.hpp>
 
 #include "checklist/checklist.h"
 #include "document/functions.h"
+#include "equipment/own_profiles.h"
 #include "history/data_folder.h"
 #include "history/profile_folder.h"
 #include "job/document_file.h"
 #include "job/profiles.h"
 #include "job/survey_facts.h"
+#include "quantity/json.h"
 #include "wording/sentences.h"
 
 namespace ww::app {
@@ -48,6 +51,18 @@ const equipment::Library& libraryOf(const Request& request) {
 void complainAll(const Request& request, const quantity::Problems& problems, const QString& file) {
   for (const auto& problem : problems)
     complain(wording::problemText(languageOf(request), problem, file), Exit::wrongInput);
+}
+
+std::optional<quantity::Loaded<equipment::Profile>> profileIn(const Request& request) {
+  const auto text = contentOf(request.file);
+  if (!text) return std::nullopt;
+  const auto parsed = quantity::parseJson(*text);
+  if (!parsed || !parsed.value->is_object()) return std::nullopt;
+  const auto format = parsed.value->find("format");
+  if (format == parsed.value->end() || *format != equipment::kProfileFormat) return std::nullopt;
+  auto read = equipment::readOwnProfile(*text, equipment::standardLibrary());
+  complainAll(request, read.problems, QString::fromStdString(request.file));
+  return read;
 }
 
 const wording::Language& languageOf(const Request& request) {

@@ -36,6 +36,10 @@ const equipment::Library& libraryOf(const Request& request);
 /// All of them on standard error.
 void complainAll(const Request& request, const quantity::Problems& problems, const QString& file);
 
+/// The unit profile that the request's file is, its problems told on standard error; nothing for a file of
+/// another format.
+std::optional<quantity::Loaded<equipment::Profile>> profileIn(const Request& request);
+
 /// Reads the request's file. Problems go to standard error, all of them; then the exit status. The person's
 /// own profiles that its sheets use travel in the job from then on.
 std::variant<job::Job, Exit> readFile(const Request& request);

@@ -60,7 +60,10 @@ int run(int argc, char** argv) {
   report->add_option("-o,--output", request.output, "PDF to write")->required();
   report->add_option("--paper", request.paper, "Paper size")->check(CLI::IsMember({"letter", "a4"}));
   report->add_flag("--strict", request.strict, strict);
-  auto* draw = on(addCommand(app, "draw", "The wiring diagram as SVG or PNG", request), ww::app::draw);
+  auto* draw =
+      on(addCommand(app, "draw", "The wiring diagram, or of a unit profile the inner circuit, as SVG or PNG",
+                    request),
+         ww::app::draw);
   draw->add_option("-o,--output", request.output, "Picture to write, .svg or .png")->required();
   draw->add_option("--call", request.call, "Show what this call makes live");
   draw->add_option("--theme", request.theme, "Colours")->check(CLI::IsMember({"light", "dark", "paper"}));

@@ -58,7 +58,7 @@ Section cautionsSection(const Source& source) {
     const job::SurveyTaken& taken = job.surveys.back();
     NamedList answers{"survey", {}};
     for (const auto& [question, answer] : taken.answers)
-      if (answer != "none") answers.ids.push_back(question + "-" + answer);
+      if (answer != "none") answers.ids.emplace_back(question).append("-").append(answer);
     section.nodes.push_back(Paragraph{phrase(
         "report.surveyed", {{"answers", answers}, {"who", Literal{taken.by}}, {"at", Moment{taken.at}}})});
     if (const auto refusals = job::refusalsOf(job); !refusals.empty())

@@ -246,8 +246,9 @@ class Ordering {
       next = nextFrom(node);
     }
     order_.ways.push_back(way);
-    for (auto node = nodes.rbegin(); node != nodes.rend(); ++node)
-      while (const auto next = nextFrom(*node)) follow(*next);
+    std::reverse(nodes.begin(), nodes.end());
+    for (const int node : nodes)
+      while (const auto next = nextFrom(node)) follow(*next);
   }
 
   void findWays() {
@@ -258,8 +259,9 @@ class Ordering {
       for (size_t i = 0; i < order_.edges.size(); ++i)
         if (!used_[i] && order_.edges[i].terminal == static_cast<int>(terminal) && order_.edges[i].from < 0)
           follow(static_cast<int>(i));
-    for (size_t i = 0; i < order_.edges.size(); ++i)
-      if (!used_[i]) follow(static_cast<int>(i));
+    const auto left = [&] { return std::find(used_.begin(), used_.end(), false); };
+    for (auto edge = left(); edge != used_.end(); edge = left())
+      follow(static_cast<int>(edge - used_.begin()));
   }
 
   const Profile& profile_;

@@ -3,12 +3,15 @@
 #include <QDir>
 #include <QProcess>
 #include <QPushButton>
+#include <QScrollArea>
+#include <QScrollBar>
 #include <cstdio>
 
 #include "checks/checks_place.h"
 #include "control/control_place.h"
 #include "fittings/undo_bar.h"
 #include "job/document_file.h"
+#include "library/inner_view.h"
 #include "library/library_page.h"
 #include "library/profile_form.h"
 #include "report/report_place.h"
@@ -93,9 +96,18 @@ void shootLibrary(WholeWindow& whole, const Shot& shot) {
     shot.keep(*whole.window, QStringLiteral("library-") + QLatin1String(id));
   }
   page.choose("furnace-1");
+  QTest::qWait(50);
+  if (auto* pane = qobject_cast<QScrollArea*>(page.panes().back()))
+    pane->verticalScrollBar()->setValue(page.picture()->height());
+  shot.keep(*whole.window, QStringLiteral("library-figures"));
   page.copyToOwn();
   QTest::qWait(50);
   shot.keep(*whole.window, QStringLiteral("library-form"));
+  page.form()->editor("/elements")->setFocus();
+  if (auto* pane = page.form()->findChild<QScrollArea*>())
+    pane->ensureWidgetVisible(page.form()->editor("/duties"));
+  shot.keep(*whole.window, QStringLiteral("library-form-rows"));
+  page.form()->focusFirst();
   whole.type(QStringLiteral(" x"));
   QTest::qWait(50);
   shot.keep(*whole.window, QStringLiteral("library-form-wrong"));

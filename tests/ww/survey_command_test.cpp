@@ -82,5 +82,14 @@ TEST_F(ProfilesCommand, listsShippedAndOwnAndWhatIsWrong) {
   EXPECT_EQ(own, 1);
 }
 
+TEST_F(ProfilesCommand, drawsTheInnerCircuit) {
+  const std::string unit = file("unit.json", testing::ownProfile("furnace-1", "mine"));
+  EXPECT_EQ(runWw({"draw", unit, "-o", path("unit.svg")}).exit, 0);
+  EXPECT_THAT(testing::contentOf(path("unit.svg")), HasSubstr(">GV<"));
+  EXPECT_EQ(runWw({"draw", unit, "-o", path("unit.txt")}).exit, 2);
+  const std::string bad = file("bad.json", testing::ownProfile("furnace-1", "furnace-1"));
+  EXPECT_EQ(runWw({"draw", bad, "-o", path("bad.svg")}).exit, 2);
+}
+
 }  // namespace
 }  // namespace ww

@@ -294,11 +294,12 @@ void ProfileForm::tell() {
   for (const auto& [pointer, table] : tables_) (void)table->markProblems();
   QStringList all;
   for (const quantity::Problem& problem : problems) all << wording::problemText(around_.language, problem);
-  all_->setText(all.isEmpty() ? words("none-wrong") : all.join(u'\n'));
+  all_->setText(all.isEmpty() ? words("nothing") : all.join(u'\n'));
   head_->setText(words(former_.empty() ? "new" : "edit", {{"profile", q(draft_->id())}}));
-  state_->setText(around_.language.sentence(QStringLiteral("library.form.state"),
-                                            {{"n", around_.language.number(double(problems.size()), 0)}},
-                                            int(problems.size())));
+  const int count = int(problems.size());
+  state_->setText(count == 0 ? words("none-wrong")
+                             : around_.language.sentence(QStringLiteral("library.form.state"),
+                                                         {{"n", around_.language.number(count, 0)}}, count));
   save_->setEnabled(problems.empty());
   picture_->setProfile(draft_->profile());
 }

@@ -94,11 +94,12 @@ class Page {
         {say("column.element"), say("column.between"), say("column.part"), say("column.figures")}};
     for (const equipment::Element& element : profile_.elements) {
       const QString named = word("part", element.id);
-      rows.push_back({named == q(element.id) ? named : QStringLiteral("%1 (%2)").arg(q(element.id), named),
-                      QStringLiteral("%1 – %2").arg(q(element.a), q(element.b)),
-                      wording::partKind(language_, element.part) +
-                          (element.partName.empty() ? QString() : QStringLiteral(" ") + q(element.partName)),
-                      wording::partFigures(language_, element.part)});
+      rows.push_back(
+          {named == q(element.id) ? named : QStringLiteral("%1 (%2)").arg(q(element.id), named),
+           QStringLiteral("%1 – %2").arg(q(element.a), q(element.b)),
+           wording::partKind(language_, element.part) +
+               (element.partName.empty() ? QString() : QStringLiteral(" (%1)").arg(q(element.partName))),
+           wording::partFigures(language_, element.part)});
     }
     table(rows);
     QStringList sources;

@@ -66,7 +66,13 @@ RowsTable::RowsTable(const session::Surroundings& around, std::string pointer, s
       setItemDelegateForColumn(int(i), new ChoiceDelegate(columns_[i], around_.language, this));
   }
   setHorizontalHeaderLabels(heads);
-  horizontalHeader()->setSectionResizeMode(QHeaderView::Stretch);
+  // The last text takes what room is left; expressions are long.
+  horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+  for (size_t i = columns_.size(); i-- > 0;)
+    if (columns_[i].kind != RowColumn::Kind::flag && columns_[i].kind != RowColumn::Kind::number) {
+      horizontalHeader()->setSectionResizeMode(int(i), QHeaderView::Stretch);
+      break;
+    }
   horizontalHeader()->setHighlightSections(false);
   verticalHeader()->hide();
   verticalHeader()->setDefaultSectionSize(std::max(fittings::kTableRow, fontMetrics().height() + 10));

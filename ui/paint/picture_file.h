@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "paint/diagram_painter.h"
+#include "paint/inner_painter.h"
 
 namespace ww::paint {
 
@@ -29,5 +30,8 @@ std::optional<PictureError> writePicture(const QString& path, PictureKind kind,
                                          const ww::drawing::Diagram& diagram,
                                          const ww::drawing::Overlay* overlay, const Theme& theme,
                                          double scale = 1);
+/// The same of a unit's inner circuit.
+std::optional<PictureError> writePicture(const QString& path, PictureKind kind, const drawing::Inner& inner,
+                                         const Theme& theme, double scale = 1);
 
 }  // namespace ww::paint
