@@ -12,7 +12,7 @@ namespace {
 /// A unit profile has no circuit to solve: what is checked is whether it can be used. Nothing for any other
 /// file.
 std::optional<Exit> checkProfile(const Request& request) {
-  const auto given = profileIn(request);
+  const auto given = profileIn(request, true);
   if (!given) return std::nullopt;
   const auto& read = *given;
   if (!read) return Exit::wrongInput;

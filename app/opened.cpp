@@ -53,14 +53,15 @@ void complainAll(const Request& request, const quantity::Problems& problems, con
     complain(wording::problemText(languageOf(request), problem, file), Exit::wrongInput);
 }
 
-std::optional<quantity::Loaded<equipment::Profile>> profileIn(const Request& request) {
+std::optional<quantity::Loaded<equipment::Profile>> profileIn(const Request& request, bool own) {
   const auto text = contentOf(request.file);
   if (!text) return std::nullopt;
   const auto parsed = quantity::parseJson(*text);
   if (!parsed || !parsed.value->is_object()) return std::nullopt;
   const auto format = parsed.value->find("format");
   if (format == parsed.value->end() || *format != equipment::kProfileFormat) return std::nullopt;
-  auto read = equipment::readOwnProfile(*text, equipment::standardLibrary());
+  const equipment::Library& shipped = equipment::standardLibrary();
+  auto read = own ? equipment::readOwnProfile(*text, shipped) : equipment::readProfile(*text, shipped.parts);
   complainAll(request, read.problems, QString::fromStdString(request.file));
   return read;
 }

@@ -37,8 +37,8 @@ const equipment::Library& libraryOf(const Request& request);
 void complainAll(const Request& request, const quantity::Problems& problems, const QString& file);
 
 /// The unit profile that the request's file is, its problems told on standard error; nothing for a file of
-/// another format.
-std::optional<quantity::Loaded<equipment::Profile>> profileIn(const Request& request);
+/// another format. `own`: it is to stand beside the shipped ones, and may not have the id of one.
+std::optional<quantity::Loaded<equipment::Profile>> profileIn(const Request& request, bool own);
 
 /// Reads the request's file. Problems go to standard error, all of them; then the exit status. The person's
 /// own profiles that its sheets use travel in the job from then on.

@@ -107,7 +107,7 @@ Exit drawInner(const Request& request, const equipment::Profile& profile) {
 }  // namespace
 
 Exit draw(const Request& request) {
-  if (const auto profile = profileIn(request))
+  if (const auto profile = profileIn(request, false))
     return *profile ? drawInner(request, *profile->value) : Exit::wrongInput;
   auto file = open(request);
   if (const Exit* failed = std::get_if<Exit>(&file)) return *failed;

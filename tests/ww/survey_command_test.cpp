@@ -87,7 +87,8 @@ TEST_F(ProfilesCommand, drawsTheInnerCircuit) {
   EXPECT_EQ(runWw({"draw", unit, "-o", path("unit.svg")}).exit, 0);
   EXPECT_THAT(testing::contentOf(path("unit.svg")), HasSubstr(">GV<"));
   EXPECT_EQ(runWw({"draw", unit, "-o", path("unit.txt")}).exit, 2);
-  const std::string bad = file("bad.json", testing::ownProfile("furnace-1", "furnace-1"));
+  const std::string bad = file(
+      "bad.json", testing::ownProfile("furnace-1", "bad", [](auto& profile) { profile["kind"] = "robot"; }));
   EXPECT_EQ(runWw({"draw", bad, "-o", path("bad.svg")}).exit, 2);
 }
 

@@ -46,6 +46,14 @@ class ChoiceDelegate : public QStyledItemDelegate {
     model->setItemData(index, {{Qt::UserRole, box->currentData()}, {Qt::EditRole, box->currentText()}});
   }
 
+  /// As wide as its words, where the cell is narrower.
+  void updateEditorGeometry(QWidget* editor, const QStyleOptionViewItem& option,
+                            const QModelIndex&) const override {
+    QRect place = option.rect;
+    place.setWidth(std::max(place.width(), editor->sizeHint().width()));
+    editor->setGeometry(place);
+  }
+
  private:
   const RowColumn column_;
   const wording::Language& language_;
@@ -68,6 +76,7 @@ RowsTable::RowsTable(const session::Surroundings& around, std::string pointer, s
   setHorizontalHeaderLabels(heads);
   // The last text takes what room is left; expressions are long.
   horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+  horizontalHeader()->setMinimumSectionSize(fontMetrics().averageCharWidth() * 12);
   for (size_t i = columns_.size(); i-- > 0;)
     if (columns_[i].kind != RowColumn::Kind::flag && columns_[i].kind != RowColumn::Kind::number) {
       horizontalHeader()->setSectionResizeMode(int(i), QHeaderView::Stretch);

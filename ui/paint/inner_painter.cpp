@@ -47,7 +47,7 @@ class Symbols {
   /// The wire up to where the symbol's own strokes begin, on both sides.
   void leads(double half) {
     const QPen body = painter_.pen();
-    painter_.setPen(QPen(theme_.ink, kWire, Qt::SolidLine, Qt::FlatCap));
+    painter_.setPen(QPen(theme_.ink, kWire, Qt::SolidLine, Qt::SquareCap));
     line({box_.left(), middle_.y()}, at(-half, 0));
     line(at(half, 0), {box_.right(), middle_.y()});
     painter_.setPen(body);
@@ -163,7 +163,7 @@ void paintInner(QPainter& painter, const drawing::Inner& inner, const Theme& the
                 const std::string& chosen) {
   painter.save();
   painter.setRenderHint(QPainter::Antialiasing);
-  painter.setPen(QPen(theme.ink, kWire, Qt::SolidLine, Qt::FlatCap));
+  painter.setPen(QPen(theme.ink, kWire, Qt::SolidLine, Qt::SquareCap));
   for (const drawing::InnerWire& wire : inner.wires) painter.drawLine(q(wire.from), q(wire.to));
   painter.setPen(Qt::NoPen);
   painter.setBrush(theme.ink);
