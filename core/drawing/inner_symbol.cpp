@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "drawing/inner.h"
@@ -27,19 +28,22 @@ class AtRest {
 
  private:
   bool signal(const std::string& name) {
-    // What depends on its own past is not on at rest.
+    // What depends on its own past is not on at rest. Each is looked at once, however often it is named.
+    if (const auto known = known_.find(name); known != known_.end()) return known->second;
     if (!busy_.insert(name).second) return false;
     bool on = false;
     for (const equipment::Statement& statement : profile_.logic.statements)
       if (std::find(statement.names.begin(), statement.names.end(), name) != statement.names.end())
         on = statement.names.size() == 1 && holds(statement.expression);
     busy_.erase(name);
+    known_[name] = on;
     return on;
   }
 
   /// Whether an input is fed without any call.
   bool fed(const std::string& name) {
     const equipment::Element* input = profile_.element(name);
+    if (const auto known = known_.find("seen " + name); known != known_.end()) return known->second;
     if (input == nullptr || !busy_.insert("seen " + name).second) return false;
     std::vector<std::string> reached;
     for (const equipment::Terminal& terminal : profile_.terminals)
@@ -61,6 +65,7 @@ class AtRest {
         if (has(input->a)) break;
       }
     busy_.erase("seen " + name);
+    known_["seen " + name] = has(input->a);
     return has(input->a);
   }
 
@@ -100,6 +105,7 @@ class AtRest {
 
   const equipment::Profile& profile_;
   std::set<std::string> busy_;
+  std::map<std::string, bool> known_;
 };
 
 }  // namespace

@@ -167,6 +167,24 @@ TEST(InnerSymbols, followThePartAndTheStateAtRest) {
   EXPECT_EQ(symbolIn("boiler-tt", "WT"), Symbol::breakContact);
 }
 
+/// Names that stand twice in each of many statements.
+TEST(InnerSymbols, takeNoLongerThanTheProfileIsLong) {
+  Profile profile = *equipment::standardLibrary().find("od-cool-1");
+  quantity::Problems problems;
+  equipment::parseStatement("s0 := line", "", profile.logic, problems);
+  for (int i = 1; i < 60; ++i) {
+    const std::string before = "s" + std::to_string(i - 1);
+    equipment::parseStatement("s" + std::to_string(i) + " := " + before + " & " + before, "", profile.logic,
+                              problems);
+  }
+  ASSERT_TRUE(problems.empty());
+  equipment::Element contact = profile.elements.front();
+  contact.part = equipment::ContactPart{};
+  contact.id = "s59";
+  contact.closedBy = -1;
+  EXPECT_EQ(symbolOf(profile, contact), Symbol::breakContact);
+}
+
 TEST(InnerDrawing, commonsStandRightAndSourcesLeft) {
   const Profile& profile = *equipment::standardLibrary().find("furnace-1");
   const Inner inner = drawn(profile);
