@@ -367,6 +367,25 @@ TEST_F(Library, WhatIsMissingIsToldAtItsField) {
   EXPECT_TRUE(page.form()->complaint("/title/en").isEmpty());
 }
 
+TEST_F(Library, WhatWasBeingWrittenWhenTheWindowWentIsTakenUpAgain) {
+  {
+    LibraryPage first(desk.around, folder.path());
+    first.enter();
+    first.choose("furnace-1");
+    first.copyToOwn();
+    auto* title = qobject_cast<QLineEdit*>(first.form()->editor("/title/en"));
+    QTest::keyClicks(title, "Half done ");
+  }
+  page.enter();
+  ASSERT_TRUE(page.editing());
+  EXPECT_TRUE(page.form()->draft()->at("/title/en").get<std::string>().starts_with("Half done"));
+  EXPECT_TRUE(page.form()->changed());
+  key(Qt::Key_S, Qt::ControlModifier);
+  EXPECT_TRUE(there("furnace-1-own.json"));
+  page.enter();
+  EXPECT_FALSE(page.editing()) << "once";
+}
+
 class LibrarySpanish : public Library {
  protected:
   LibrarySpanish() : Library("es") {}

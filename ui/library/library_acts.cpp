@@ -87,6 +87,28 @@ void LibraryPage::closeForm() {
   list_->setFocus();
 }
 
+QString LibraryPage::unfinishedFile() const { return q(folder_.path() + "/unfinished"); }
+
+LibraryPage::~LibraryPage() {
+  if (!editing() || !form_->changed()) return;
+  QDir().mkpath(q(folder_.path()));
+  const nlohmann::json kept{{"former", form_->former()}, {"text", form_->draft()->text()}};
+  (void)job::saveFile(unfinishedFile().toStdString(), kept.dump());
+}
+
+bool LibraryPage::takeUpUnfinished() {
+  const auto text = contentOf(unfinishedFile());
+  if (!text) return false;
+  (void)QFile::remove(unfinishedFile());
+  const auto kept = nlohmann::json::parse(*text, nullptr, false);
+  if (!kept.is_object() || !kept.contains("text") || !kept["text"].is_string()) return false;
+  openForm(kept["text"].get<std::string>(), {});
+  form_->takeUp(kept.contains("former") && kept["former"].is_string() ? kept["former"].get<std::string>()
+                                                                      : std::string());
+  Q_EMIT said(words("taken-up"));
+  return true;
+}
+
 void LibraryPage::copyToOwn() {
   if (editing()) return;
   if (const std::string text = textOfFront(); !text.empty()) openForm(copyOf(text, own_.library), {});

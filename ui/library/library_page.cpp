@@ -161,7 +161,7 @@ QWidget* LibraryPage::buildDetail() {
 
 void LibraryPage::enter() {
   reload();
-  if (editing()) return form_->focusFirst();
+  if (editing() || takeUpUnfinished()) return form_->focusFirst();
   search_->setFocus(Qt::OtherFocusReason);
   search_->selectAll();
 }

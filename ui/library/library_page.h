@@ -38,6 +38,9 @@ class LibraryPage : public QWidget {
   /// `folder`: the data folder, in which "profiles" lies.
   LibraryPage(const session::Surroundings& around, const QString& folder, QWidget* parent = nullptr);
 
+  /// What is being written and not kept yet is taken up again by the next page on this folder.
+  ~LibraryPage() override;
+
   /// Brought to the front: reads the folder anew and puts the focus into the search field.
   void enter();
   /// Esc: out of the form, out of the list, then the words typed go. False when there is none left.
@@ -93,6 +96,9 @@ class LibraryPage : public QWidget {
   QString binFile(const std::string& name) const;
   void openForm(std::string_view text, const std::string& former);
   void closeForm();
+  /// A profile that was being written when the window went.
+  QString unfinishedFile() const;
+  bool takeUpUnfinished();
   std::string textOfFront() const;
   const Row* current() const;
   QString words(const QString& key, const wording::Args& args = {}, std::optional<int> count = {}) const;

@@ -264,6 +264,12 @@ void ProfileForm::open(std::string_view text, const std::string& former, const e
   scroll_->ensureVisible(0, 0);
 }
 
+void ProfileForm::takeUp(const std::string& former) {
+  former_ = former;
+  opened_ = nullptr;
+  tell();
+}
+
 void ProfileForm::leave() {
   for (const auto& [pointer, table] : tables_) table->setDraft(nullptr);
   draft_.reset();

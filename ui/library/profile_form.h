@@ -30,6 +30,8 @@ class ProfileForm : public QWidget {
 
   /// `former`: the id under which it is kept already; empty for a new one.
   void open(std::string_view text, const std::string& former, const equipment::Library& library);
+  /// What is open was opened before, under that id, and is not kept yet.
+  void takeUp(const std::string& former);
   void leave();
   const Draft* draft() const { return draft_.get(); }
   const std::string& former() const { return former_; }
