@@ -7,7 +7,36 @@
 
 namespace ww::app {
 
-Exit check(const Request& request) {
+namespace {
+
+/// A unit profile has no circuit to solve: what is checked is whether it can be used. Nothing for any other
+/// file.
+std::optional<Exit> checkProfile(const Request& request) {
+  const auto given = profileIn(request, true);
+  if (!given) return std::nullopt;
+  const auto& read = *given;
+  if (!read) return Exit::wrongInput;
+  const equipment::Profile& profile = *read.value;
+  if (request.json)
+    printJson({{"profile", profile.id},
+               {"terminals", profile.terminals.size()},
+               {"elements", profile.elements.size()},
+               {"statements", profile.logic.statements.size()}});
+  else
+    print(languageOf(request).sentence("ww-profile-sound",
+                                       {{"profile", QString::fromStdString(profile.id)},
+                                        {"terminals", QString::number(profile.terminals.size())},
+                                        {"elements", QString::number(profile.elements.size())},
+                                        {"statements", QString::number(profile.logic.statements.size())}}));
+  return Exit::fine;
+}
+
+}  // namespace
+
+Exit check(const Request& given) {
+  if (const auto done = checkProfile(given)) return *done;
+  Request request = given;
+  request.refusedToo = true;
   return withFile(request, [&](const Opened& opened) {
     if (request.json)
       printJson(checkJson(opened));

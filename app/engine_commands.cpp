@@ -346,6 +346,9 @@ Exit timeline(const Request& request) {
   return withFile(request, [&](const Opened& opened) {
     const auto chosen = chosenCalls(opened, request);
     if (const Exit* failed = std::get_if<Exit>(&chosen)) return *failed;
+    if (!request.output.empty())
+      if (const Exit failed = drawTimeline(opened, request, std::get<0>(chosen)); failed != Exit::fine)
+        return failed;
     json list = json::array();
     for (const auto* call : std::get<0>(chosen)) {
       if (request.json)

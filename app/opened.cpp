@@ -5,10 +5,17 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <nlohmann/json.hpp>
 
 #include "checklist/checklist.h"
 #include "document/functions.h"
+#include "equipment/own_profiles.h"
+#include "history/data_folder.h"
+#include "history/profile_folder.h"
 #include "job/document_file.h"
+#include "job/profiles.h"
+#include "job/survey_facts.h"
+#include "quantity/json.h"
 #include "wording/sentences.h"
 
 namespace ww::app {
@@ -16,6 +23,8 @@ namespace ww::app {
 namespace {
 
 constexpr std::streamsize kMostBytes = 16 << 20;
+
+}  // namespace
 
 std::optional<std::string> contentOf(const std::string& path) {
   std::ifstream file(path, std::ios::binary);
@@ -27,7 +36,35 @@ std::optional<std::string> contentOf(const std::string& path) {
   return text;
 }
 
-}  // namespace
+const equipment::Library& libraryOf(const Request& request) {
+  static const equipment::OwnProfiles own = [&] {
+    const history::ProfileFolder folder(
+        history::dataFolder(request.data.empty() ? std::nullopt : std::optional(request.data)));
+    auto read = folder.read(equipment::standardLibrary());
+    for (const auto& file : read.refused)
+      complainAll(request, file.problems, QString::fromStdString(folder.path() + "/" + file.name));
+    return read;
+  }();
+  return own.library;
+}
+
+void complainAll(const Request& request, const quantity::Problems& problems, const QString& file) {
+  for (const auto& problem : problems)
+    complain(wording::problemText(languageOf(request), problem, file), Exit::wrongInput);
+}
+
+std::optional<quantity::Loaded<equipment::Profile>> profileIn(const Request& request, bool own) {
+  const auto text = contentOf(request.file);
+  if (!text) return std::nullopt;
+  const auto parsed = quantity::parseJson(*text);
+  if (!parsed || !parsed.value->is_object()) return std::nullopt;
+  const auto format = parsed.value->find("format");
+  if (format == parsed.value->end() || *format != equipment::kProfileFormat) return std::nullopt;
+  const equipment::Library& shipped = equipment::standardLibrary();
+  auto read = own ? equipment::readOwnProfile(*text, shipped) : equipment::readProfile(*text, shipped.parts);
+  complainAll(request, read.problems, QString::fromStdString(request.file));
+  return read;
+}
 
 const wording::Language& languageOf(const Request& request) {
   const auto* language = wording::Language::byCode(request.language);
@@ -58,13 +95,13 @@ std::variant<job::Job, Exit> readFile(const Request& request) {
         "", "json-too-large", {{"bytes", std::to_string(bytes)}, {"limit", std::to_string(kMostBytes)}}};
     return complain(wording::problemText(language, large, name), Exit::wrongInput);
   }
-  auto job = job::readDocument(*text, equipment::standardLibrary());
+  const equipment::Library& library = libraryOf(request);
+  auto job = job::readDocument(*text, library);
   if (!job) {
-    for (const auto& problem : job.problems)
-      complain(wording::problemText(language, problem, name), Exit::wrongInput);
+    complainAll(request, job.problems, name);
     return Exit::wrongInput;
   }
-  return std::move(*job.value);
+  return job::withProfiles(std::move(*job.value), library);
 }
 
 std::variant<Opened, Exit> open(const Request& request) {
@@ -72,17 +109,28 @@ std::variant<Opened, Exit> open(const Request& request) {
   if (const Exit* failed = std::get_if<Exit>(&read)) return *failed;
   job::Job& job = std::get<job::Job>(read);
   const auto& language = languageOf(request);
-  const auto& library = equipment::standardLibrary();
   if (job::currentSheet(job) == nullptr)
     return complain(language.sentence("ww-no-sheet", {{"file", QString::fromStdString(request.file)}}),
                     Exit::wrongInput);
   const sheet::Sheet& sheet = *job::currentSheet(job);
-  auto solution = operation::solveSheet(sheet, library, {job.lowLine, job.highLine});
-  auto check = verify::check(sheet, solution);
-  return Opened{std::move(job), library, language, std::move(solution), std::move(check)};
+  auto kept = std::make_shared<const equipment::Library>(job::libraryOf(job, libraryOf(request)));
+  const equipment::Library& library = *kept;
+  auto refused = job::refusalFindings(job);
+  if (!refused.empty() && !request.refusedToo) {
+    for (const auto& finding : refused)
+      complain(wording::findingText(language, finding, {sheet, library}), Exit::faults);
+    return Exit::faults;
+  }
+  // A refused job has no check, no run and no bands.
+  auto solution =
+      operation::solveSheet(refused.empty() ? sheet : sheet::Sheet(), library, {job.lowLine, job.highLine});
+  auto check = refused.empty() ? verify::check(sheet, solution) : verify::check({}, solution);
+  if (!refused.empty()) check.findings = std::move(refused);
+  return Opened{std::move(job), std::move(kept), library, language, std::move(solution), std::move(check)};
 }
 
 std::vector<checklist::Step> stepsOf(const Opened& opened) {
+  if (!job::refusalsOf(opened.job).empty()) return {};
   return checklist::checklistFor(opened.sheet(), opened.solution, job::meterFiguresOf(opened.job),
                                  job::observationsOf(opened.job));
 }

@@ -23,6 +23,7 @@ struct Request {
   unsigned long most = 50;         ///< jobs to list
   bool json = false;
   bool strict = false;
+  bool refusedToo = false;  ///< the command has something to say of a refused job besides the reason
 };
 
 Exit check(const Request& request);
@@ -37,6 +38,8 @@ Exit size(const Request& request);
 Exit harm(const Request& request);
 Exit timeline(const Request& request);
 Exit settings(const Request& request);
+Exit survey(const Request& request);
+Exit profiles(const Request& request);
 Exit save(const Request& request);
 Exit find(const Request& request);
 

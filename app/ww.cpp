@@ -19,15 +19,16 @@ CLI::App* addPlainCommand(CLI::App& app, const char* name, const char* what, Req
   return command;
 }
 
+/// Where the jobs and the person's own profiles lie.
+void addData(CLI::App* command, Request& request) {
+  command->add_option("--data", request.data, "Folder of the store instead of the usual one");
+}
+
 CLI::App* addCommand(CLI::App& app, const char* name, const char* what, Request& request) {
   CLI::App* command = addPlainCommand(app, name, what, request);
   command->add_option("FILE", request.file, "A job, a wiring sheet, or a wiring sheet as CSV")->required();
+  addData(command, request);
   return command;
-}
-
-/// Where the jobs lie.
-void addData(CLI::App* command, Request& request) {
-  command->add_option("--data", request.data, "Folder of the store instead of the usual one");
 }
 
 int run(int argc, char** argv) {
@@ -44,7 +45,10 @@ int run(int argc, char** argv) {
     return command;
   };
   const char* strict = "A marginal finding counts as a fault in the exit status";
-  on(addCommand(app, "check", "The findings of the sheet and what each call runs", request), ww::app::check)
+  on(addCommand(app, "check",
+                "The findings of the sheet and what each call runs; of a unit profile, what is wrong with it",
+                request),
+     ww::app::check)
       ->add_flag("--strict", request.strict, strict);
   on(addCommand(app, "solve", "Volts, amps and coils of each call", request), ww::app::solve)
       ->add_option("--call", request.call, "Only this call");
@@ -56,7 +60,10 @@ int run(int argc, char** argv) {
   report->add_option("-o,--output", request.output, "PDF to write")->required();
   report->add_option("--paper", request.paper, "Paper size")->check(CLI::IsMember({"letter", "a4"}));
   report->add_flag("--strict", request.strict, strict);
-  auto* draw = on(addCommand(app, "draw", "The wiring diagram as SVG or PNG", request), ww::app::draw);
+  auto* draw =
+      on(addCommand(app, "draw", "The wiring diagram, or of a unit profile the inner circuit, as SVG or PNG",
+                    request),
+         ww::app::draw);
   draw->add_option("-o,--output", request.output, "Picture to write, .svg or .png")->required();
   draw->add_option("--call", request.call, "Show what this call makes live");
   draw->add_option("--theme", request.theme, "Colours")->check(CLI::IsMember({"light", "dark", "paper"}));
@@ -66,12 +73,27 @@ int run(int argc, char** argv) {
   on(addCommand(app, "size", "Longest run of each cable, smallest transformer", request), ww::app::size);
   on(addCommand(app, "harm", "What one wrong landing, bridge or stuck contact would do", request),
      ww::app::harm);
-  on(addCommand(app, "timeline", "What moves in each call, second by second", request), ww::app::timeline)
-      ->add_option("--call", request.call, "Only this call");
+  auto* timeline = on(addCommand(app, "timeline", "What moves in each call, second by second", request),
+                      ww::app::timeline);
+  timeline->add_option("--call", request.call, "Only this call");
+  timeline->add_option("-o,--output", request.output, "Picture to write besides, .svg or .png");
+  timeline->add_option("--theme", request.theme, "Colours")->check(CLI::IsMember({"light", "dark", "paper"}));
   on(addCommand(app, "settings", "What the control is to be set to, why, and what contradicts", request),
      ww::app::settings);
-  auto* save = on(addCommand(app, "save", "Keeps a job in the store", request), ww::app::save);
-  addData(save, request);
+  auto* survey = on(
+      addPlainCommand(app, "survey", "Whether what was found there is 24 V control wiring at all", request),
+      ww::app::survey);
+  survey->add_option("ANSWER", request.words, "Answers such as conductors=thick, signals=data");
+  survey->add_option("--job", request.file, "A job: what was answered there, with the answers given put in");
+  survey->add_option("-o,--output", request.output, "Job to write, with the answers among its facts")
+      ->needs("--job");
+  addData(survey, request);
+  addData(
+      on(addPlainCommand(app, "profiles",
+                         "Every unit that can be placed, and what is wrong with files of your own", request),
+         ww::app::profiles),
+      request);
+  on(addCommand(app, "save", "Keeps a job in the store", request), ww::app::save);
   auto* find = on(addPlainCommand(app, "find", "Finds jobs in the store", request), ww::app::find);
   find->add_option("TEXT", request.words,
                    "Pieces of address, customer or number, and filters like state:open");

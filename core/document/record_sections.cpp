@@ -54,6 +54,18 @@ Section cautionsSection(const Source& source) {
     section.nodes.push_back(Paragraph{
         phrase("report.acknowledged." + fact.cautions, {{"who", Literal{fact.by}}, {"at", Moment{fact.at}}}),
         Emphasis::strong});
+  if (!job.surveys.empty()) {
+    const job::SurveyTaken& taken = job.surveys.back();
+    NamedList answers{"survey", {}};
+    for (const auto& [question, answer] : taken.answers)
+      if (answer != "none") answers.ids.emplace_back(question).append("-").append(answer);
+    section.nodes.push_back(Paragraph{phrase(
+        "report.surveyed", {{"answers", answers}, {"who", Literal{taken.by}}, {"at", Moment{taken.at}}})});
+    if (const auto refusals = job::refusalsOf(job); !refusals.empty())
+      section.nodes.push_back(
+          Paragraph{phrase("report.surveyed-refused", {{"refusal", NamedList{"refusal", refusals}}}),
+                    Emphasis::strong});
+  }
   if (job.acknowledgements.empty())
     section.nodes.push_back(Paragraph{phrase("report.not-acknowledged"), Emphasis::strong});
   Table table{{column("report.column.caution", 7), column("report.column.source", 3)}, {}};

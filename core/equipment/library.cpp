@@ -53,6 +53,10 @@ const Profile* Library::find(std::string_view profileId) const {
   return at == profiles.end() ? nullptr : at->second.get();
 }
 
+bool Library::shipped(std::string_view profileId) const {
+  return find(profileId) != nullptr && !own.contains(std::string(profileId));
+}
+
 std::string_view textOf(const std::vector<ShippedFile>& files, std::string_view name) {
   const auto* file = findRow(files, name, [](const ShippedFile& f) { return f.name; });
   return file ? file->text : std::string_view();

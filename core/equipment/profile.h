@@ -150,8 +150,12 @@ using PartLibrary = std::map<std::string, Part>;
 struct Library {
   PartLibrary parts;
   std::map<std::string, std::shared_ptr<const Profile>> profiles;
+  /// Of the profiles that did not ship with the program: their canonical JSON.
+  std::map<std::string, std::string> own;
 
   const Profile* find(std::string_view profileId) const;
+  /// Whether it is one of those that ship with the program.
+  bool shipped(std::string_view profileId) const;
 };
 
 /// Reads one part library / one profile from JSON text. All problems found: JSON errors (depth <= 64, size

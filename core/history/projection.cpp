@@ -7,6 +7,8 @@
 #include "history/search_text.h"
 #include "history/state_words.h"
 #include "job/job_json.h"
+#include "job/profiles.h"
+#include "job/survey_facts.h"
 #include "operation/solution.h"
 #include "sheet/systems.h"
 #include "verify/check.h"
@@ -98,7 +100,8 @@ std::string facetsOf(const Stored& stored, const job::Job& job, const std::strin
 void Projection::write(const Stored& stored, const job::Job& job) {
   const sheet::Sheet* sheet = job::currentSheet(job);
   const std::string system =
-      sheet == nullptr ? std::string() : sheet::systemOf(*sheet, sheet::standardSystems(), library_);
+      sheet == nullptr ? std::string()
+                       : sheet::systemOf(*sheet, sheet::standardSystems(), job::libraryOf(job, library_));
   const int open = keepFindings(stored, job);
   keepReadings(stored, job);
   list(stored, job, system, open);
@@ -198,13 +201,19 @@ void Projection::keepReadings(const Stored& stored, const job::Job& job) {
 
 const std::vector<verify::Finding>& Projection::findingsOf(const job::Job& job) {
   const sheet::Sheet* sheet = job::currentSheet(job);
-  if (sheet == nullptr || sheet->units.empty()) {
+  if (auto refused = job::refusalFindings(job); !refused.empty()) {
+    checked_.reset();
+    findings_ = std::move(refused);
+  } else if (sheet == nullptr || sheet->units.empty()) {
     checked_.reset();
     findings_.clear();
-  } else if (checked_ != *sheet || low_ != job.lowLine || high_ != job.highLine) {
-    const auto solution = operation::solveSheet(*sheet, library_, {job.lowLine, job.highLine});
+  } else if (checked_ != *sheet || profiles_ != job.profiles || low_ != job.lowLine ||
+             high_ != job.highLine) {
+    const auto library = job::libraryOf(job, library_);
+    const auto solution = operation::solveSheet(*sheet, library, {job.lowLine, job.highLine});
     findings_ = verify::check(*sheet, solution).findings;
     checked_ = *sheet;
+    profiles_ = job.profiles;
     low_ = job.lowLine;
     high_ = job.highLine;
   }

@@ -2,6 +2,7 @@
 // What is derived from the bodies: the list, the search index, readings and findings. Private to the room.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -51,6 +52,7 @@ class Projection {
   const equipment::Library& library_;
   // The sheet checked last: a save that changes no landing has its findings already.
   std::optional<sheet::Sheet> checked_;
+  std::map<std::string, std::string> profiles_;
   double low_ = 0, high_ = 0;
   std::vector<verify::Finding> findings_;
 };

@@ -19,6 +19,19 @@ const sheet::Sheet* currentSheet(const Job& job) {
   return job.asFound ? &*job.asFound : nullptr;
 }
 
+bool surveyDue(const Job& job) {
+  const auto drawn = [](const std::optional<sheet::Sheet>& sheet) {
+    return sheet && (!sheet->units.empty() || !sheet->cables.empty() || !sheet->conductors.empty());
+  };
+  return job.surveys.empty() && job.state == State::draft && !drawn(job.asFound) && !drawn(job.planned) &&
+         !drawn(job.asLeft);
+}
+
+std::vector<std::string> refusalsOf(const Job& job) {
+  if (job.surveys.empty()) return {};
+  return survey::verdictOf(job.surveys.back().answers).refusals;
+}
+
 const Reading* standing(const Job& job, const std::string& step) {
   const auto superseded = [&](const Reading& reading) {
     return std::any_of(job.readings.begin(), job.readings.end(),

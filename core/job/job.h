@@ -13,6 +13,7 @@
 #include "checklist/step.h"
 #include "recommend/wishes.h"
 #include "sheet/sheet.h"
+#include "survey/survey.h"
 #include "verify/finding.h"
 
 namespace ww::job {
@@ -56,6 +57,14 @@ struct Reading {
   friend bool operator==(const Reading&, const Reading&) = default;
 };
 
+/// What was answered before anything was drawn. The newest counts.
+struct SurveyTaken {
+  std::string id;  ///< UUIDv7
+  survey::Answers answers;
+  std::string by, at;
+  friend bool operator==(const SurveyTaken&, const SurveyTaken&) = default;
+};
+
 /// A caution sheet acknowledged.
 struct Acknowledgement {
   std::string id, cautions, by, at;  ///< cautions: "dead" or "live"
@@ -91,9 +100,13 @@ struct Job {
   Company company;
   Site site;
   std::optional<sheet::Sheet> asFound, planned, asLeft;
+  /// Unit profiles of the sheets that did not ship with the program, canonical JSON by id: they travel
+  /// inside.
+  std::map<std::string, std::string> profiles;
   double lowLine = 0.92, highLine = 1.10;  ///< line voltage over rated
   recommend::Control control;              ///< wishes, and what was chosen for the control's settings
   std::vector<Meter> meters;
+  std::vector<SurveyTaken> surveys;
   std::vector<Reading> readings;
   std::vector<Acknowledgement> acknowledgements;
   std::vector<Acceptance> acceptances;
@@ -107,6 +120,12 @@ enum class SheetState { asFound, planned, asLeft };
 /// The sheet that findings and bands come from: as left, else planned, else as found; null without any.
 const sheet::Sheet* currentSheet(const Job& job);
 std::optional<SheetState> currentSheetState(const Job& job);
+
+/// Whether the survey comes next: none was taken and nothing is drawn.
+bool surveyDue(const Job& job);
+/// Why the job is refused, by the newest survey: the words of survey::Verdict. Then there is no check, no run
+/// and no band. Empty: it is not.
+std::vector<std::string> refusalsOf(const Job& job);
 
 /// The reading that counts for a step: the newest that is not superseded; null when struck out or none.
 const Reading* standing(const Job& job, const std::string& step);

@@ -18,7 +18,9 @@ inline constexpr size_t kMostJobBytes = size_t{16} << 20;
 /// and sheet::readSheet(), "wrong-format" {found, known}, "newer-version" {version, known}, "not-a-uuid"
 /// {found}, "not-a-date" {found}, "not-a-moment" {found}, "id-doubled" {id}, "reading-not-there" {reading},
 /// "reading-of-another-step" {reading, step}, "strike-without-reading", "meter-not-there" {meter},
-/// "line-order", those of recommend::readControl().
+/// "line-order", those of recommend::readControl(). Profiles that travel inside stand before those of the
+/// library; they have the problems of equipment::readProfile(), and "profile-other-id" {id}. Surveys:
+/// "survey-refused" {found, want} where what is kept as refused is not what the answers come to.
 quantity::Loaded<Job> readJob(std::string_view text, const equipment::Library& library);
 
 /// Canonical bytes: readJob() reads them back equal, and they are what is hashed.

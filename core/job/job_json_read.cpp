@@ -4,11 +4,14 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "equipment/own_profiles.h"
 #include "job/dates.h"
 #include "job/identity.h"
 #include "job/job_fields.h"
 #include "job/job_json.h"
 #include "job/meter_json.h"
+#include "quantity/canonical.h"
+#include "quantity/text.h"
 #include "sheet/sheet_json.h"
 
 namespace ww::job {
@@ -19,7 +22,7 @@ using nlohmann::json;
 using quantity::Fields;
 using quantity::JsonItem;
 
-constexpr size_t kMostFacts = 20'000;
+constexpr size_t kMostFacts = 20'000, kMostProfiles = 200;
 
 /// A text that must be one of these words, the first of which stands in after a complaint.
 std::string oneOf(Fields& f, const char* member, std::initializer_list<std::string_view> words) {
@@ -38,9 +41,11 @@ class Reader {
     fields_.has("version");
     head();
     site();
+    profiles();
     sheets();
     if (const json* value = fields_.value("control", false))
       job_.control = recommend::readControl(*value, fields_.whereOf("control"), problems_);
+    each("surveys", [&](Fields& f) { job_.surveys.push_back(survey(f)); });
     each("meters", [&](Fields& f) { job_.meters.push_back(meter(f)); });
     each("readings", [&](Fields& f) { job_.readings.push_back(reading(f)); });
     each("acknowledgements", [&](Fields& f) {
@@ -96,6 +101,22 @@ class Reader {
     }
   }
 
+  void profiles() {
+    for (const JsonItem& item : fields_.membersIfAny("profiles", kMostProfiles)) {
+      const std::string text = quantity::canonicalText(item.value);
+      auto profile = equipment::readProfile(text, library_.parts);
+      for (quantity::Problem& problem : profile.problems) {
+        problem.where.insert(0, item.where);
+        problems_.push_back(std::move(problem));
+      }
+      if (!profile) continue;
+      if (profile.value->id != item.name)
+        problems_.push_back({item.where + "/id", "profile-other-id", {{"id", quantity::cited(item.name)}}});
+      equipment::putOwn(library_, std::move(*profile.value), text);
+      job_.profiles[item.name] = text;
+    }
+  }
+
   void sheets() {
     const json* value = fields_.value("sheets", true);
     if (value == nullptr) return;
@@ -121,6 +142,35 @@ class Reader {
       take(fields);
       fields.finish();
     }
+  }
+
+  SurveyTaken survey(Fields& f) {
+    SurveyTaken taken;
+    taken.id = id(f);
+    taken.answers = answers(f);
+    if (f.has("refused")) {
+      const auto kept = f.texts("refused", 10);
+      if (const auto want = survey::verdictOf(taken.answers).refusals; kept != want)
+        f.complain("refused", "survey-refused",
+                   {{"found", quantity::cited(quantity::joined(kept))}, {"want", quantity::joined(want)}});
+    }
+    taken.by = f.text("by");
+    taken.at = moment(f, "at");
+    return taken;
+  }
+
+  survey::Answers answers(Fields& f) {
+    const json* value = f.value("answers", true);
+    survey::Answers answers;
+    if (value == nullptr) return answers;
+    Fields given(*value, f.whereOf("answers"), problems_);
+    for (const survey::Question& question : survey::questions()) {
+      Fields::Words<std::string_view> words;
+      for (const std::string_view answer : question.answers) words.emplace_back(answer, answer);
+      answers[std::string(question.id)] = given.word(question.id, words);
+    }
+    given.finish();
+    return answers;
   }
 
   Meter meter(Fields& f) {
@@ -213,7 +263,7 @@ class Reader {
 
   quantity::Problems problems_;
   Fields fields_;
-  const equipment::Library& library_;
+  equipment::Library library_;  ///< with the profiles of the job itself
   std::set<std::string> ids_;
   std::map<std::string, std::string> stepOf_;  ///< of the readings so far
   Job job_;

@@ -60,6 +60,15 @@ json toJson(const OpenItem& item) {
   return {{"id", item.id}, {"text", item.text}, {"owner", item.owner}, {"due", item.due}};
 }
 
+/// What was refused is written beside the answers, for who reads the file without this program.
+json toJson(const SurveyTaken& fact) {
+  return {{"id", fact.id},
+          {"answers", fact.answers},
+          {"refused", survey::verdictOf(fact.answers).refusals},
+          {"by", fact.by},
+          {"at", fact.at}};
+}
+
 template <class Row>
 json listOf(const std::vector<Row>& rows) {
   json list = json::array();
@@ -99,6 +108,8 @@ json jobJson(const Job& job) {
              {"openItems", listOf(job.openItems)}};
   // Left out while nothing was said, so that the bytes of jobs without it stay what they were signed as.
   if (!job.control.empty()) whole["control"] = recommend::writeControl(job.control);
+  if (!job.surveys.empty()) whole["surveys"] = listOf(job.surveys);
+  for (const auto& [id, text] : job.profiles) whole["profiles"][id] = json::parse(text, nullptr, false);
   return whole;
 }
 

@@ -30,6 +30,7 @@ constexpr std::array kRules{
     Rule{"lock-out-gap", Severity::stop},
     Rule{"share-swapped", Severity::stop},
     Rule{"refused", Severity::stop},
+    Rule{"survey-refused", Severity::stop},
     Rule{"call-dead", Severity::fail},
     Rule{"duty-wrong", Severity::fail},
     Rule{"duty-early", Severity::fail},

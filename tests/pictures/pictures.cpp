@@ -3,11 +3,17 @@
 #include <QDir>
 #include <QProcess>
 #include <QPushButton>
+#include <QScrollArea>
+#include <QScrollBar>
 #include <cstdio>
 
 #include "checks/checks_place.h"
 #include "control/control_place.h"
+#include "fittings/undo_bar.h"
 #include "job/document_file.h"
+#include "library/inner_view.h"
+#include "library/library_page.h"
+#include "library/profile_form.h"
 #include "report/report_place.h"
 #include "shell/keys_dialog.h"
 #include "shell/settings_dialog.h"
@@ -80,6 +86,36 @@ void sign(WholeWindow& whole) {
   (void)ww::testing::waitFor([&] { return place.closeSheet()->isVisible(); });
 }
 
+/// The page of unit profiles: one shown, one of one's own in the form with something wrong.
+void shootLibrary(WholeWindow& whole, const Shot& shot) {
+  whole.window->showLibrary();
+  auto& page = whole.window->libraryPage();
+  for (const char* id : {"furnace-1", "od-heatpump-1-o", "rc-1h1c-common", "zonepanel-3"}) {
+    page.choose(id);
+    QTest::qWait(50);
+    shot.keep(*whole.window, QStringLiteral("library-") + QLatin1String(id));
+  }
+  page.choose("furnace-1");
+  QTest::qWait(50);
+  if (auto* pane = qobject_cast<QScrollArea*>(page.panes().back()))
+    pane->verticalScrollBar()->setValue(page.picture()->height());
+  shot.keep(*whole.window, QStringLiteral("library-figures"));
+  page.copyToOwn();
+  QTest::qWait(50);
+  shot.keep(*whole.window, QStringLiteral("library-form"));
+  page.form()->editor("/elements")->setFocus();
+  if (auto* pane = page.form()->findChild<QScrollArea*>())
+    pane->ensureWidgetVisible(page.form()->editor("/duties"));
+  shot.keep(*whole.window, QStringLiteral("library-form-rows"));
+  page.form()->focusFirst();
+  whole.type(QStringLiteral(" x"));
+  QTest::qWait(50);
+  shot.keep(*whole.window, QStringLiteral("library-form-wrong"));
+  page.stepOut();
+  whole.window->undoBar().lapse();
+  whole.window->showJobs();
+}
+
 void shootAll(const QString& language, ww::paint::ThemeName theme, const Shot& shot, QSize size) {
   ww::fittings::dress(ww::testing::widgetApplication(), ww::paint::theme(theme));
   WholeWindow whole(language.toStdString(), theme, {}, size);
@@ -89,6 +125,7 @@ void shootAll(const QString& language, ww::paint::ThemeName theme, const Shot& s
   QTest::qWait(200);  // the preview is worked out beside
   shot.keep(*whole.window, QStringLiteral("jobs-demo"));
   whole.bench->useDemo(false);
+  shootLibrary(whole, shot);
   whole.bench->openFile(demo("larkmoor-g-heat-pump.json"));
   shootStages(whole, shot, QStringLiteral("g"));
   const std::string closed = whole.bench->job()->job().id;
@@ -140,6 +177,9 @@ void shootAll(const QString& language, ww::paint::ThemeName theme, const Shot& s
   shot.keep(*whole.window, QStringLiteral("site-removed"));
   whole.bench->startNew();
   shot.keep(*whole.window, QStringLiteral("site-new"));
+  whole.bench->job()->takeSurvey(
+      {whole.desk.nextId(), ww::survey::refusedWith("lineVoltage"), "M. Ode", whole.desk.time});
+  shot.keep(*whole.window, QStringLiteral("site-refused"));
   ww::shell::SettingsDialog settings(whole.desk.around, whole.window.get());
   settings.show();
   shot.keep(settings, QStringLiteral("preferences"));

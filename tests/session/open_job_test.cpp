@@ -6,6 +6,7 @@
 
 #include <QSignalSpy>
 
+#include "support/own_units.h"
 #include "support/painted_sheets.h"
 
 namespace ww::session {
@@ -49,6 +50,30 @@ TEST_F(OpenJobTest, UndoAndRedoGiveTheSameSheets) {
   EXPECT_EQ(open.sheet(), before);
   open.undoStack().redo();
   EXPECT_EQ(open.sheet(), after);
+}
+
+TEST_F(OpenJobTest, AProfileOfOnesOwnTravelsInTheJobAsItWasWhenItWasPlaced) {
+  const auto own = testing::libraryWith(testing::ownProfile("od-cool-1", "my-outdoor"));
+  OpenJob open(jobWith(testing::rowA()), own);
+  sheet::Sheet with = testing::rowA();
+  sheet::Unit outdoor = *std::find_if(with.units.begin(), with.units.end(),
+                                      [](const sheet::Unit& unit) { return unit.profile == "od-cool-1"; });
+  outdoor.profile = "my-outdoor";
+  with.units.put(outdoor);
+  open.edit("place", with);
+  ASSERT_EQ(open.job().profiles.size(), 1u);
+  EXPECT_TRUE(open.check().findings.empty() ||
+              open.check().findings.front().severity == verify::Severity::note);
+  open.undoStack().undo();
+  EXPECT_TRUE(open.job().profiles.empty());
+  open.undoStack().redo();
+  EXPECT_EQ(open.job().profiles, own.own);
+
+  const auto changed = testing::libraryWith(
+      testing::ownProfile("od-cool-1", "my-outdoor", [](auto& json) { json["title"]["en"] = "Changed"; }));
+  const OpenJob again(open.job(), changed);
+  EXPECT_NE(again.library().find("my-outdoor")->title.at("en"), "Changed");
+  EXPECT_EQ(again.job(), open.job());
 }
 
 TEST_F(OpenJobTest, AChangeThatChangesNothingIsNoStep) {

@@ -5,6 +5,8 @@
 
 #include <set>
 
+#include "library/library_page.h"
+#include "library/profile_form.h"
 #include "shell/keys_dialog.h"
 #include "shell/settings_dialog.h"
 #include "support/walk.h"
@@ -38,6 +40,21 @@ void everyWindow(WholeWindow& whole, Look lookAt) {
   whole.bench->useDemo(false);
   EXPECT_TRUE(testing::waitFor([&] { return whole.window->jobsPage().countText().startsWith(u'0'); }));
   look(*whole.window, "jobs, empty");
+  whole.press(Qt::Key_L, Qt::ControlModifier | Qt::ShiftModifier);
+  ASSERT_TRUE(whole.window->inLibrary());
+  library::LibraryPage& library = whole.window->libraryPage();
+  for (const char* unit : {"zonepanel-3", "furnace-1"}) {
+    library.choose(unit);
+    QApplication::processEvents();  // the pane settles its bar first
+    look(*whole.window, std::string("library, ") + unit);
+  }
+  library.copyToOwn();
+  look(*whole.window, "library, form");
+  qobject_cast<QLineEdit*>(library.form()->editor("/id"))->setFocus();
+  whole.type(QStringLiteral(" x"));
+  look(*whole.window, "library, form with problems");
+  EXPECT_TRUE(library.stepOut());
+  whole.window->showJobs();
   whole.bench->openFile(QString::fromUtf8(kJob));
   ASSERT_TRUE(whole.bench->job());
   for (size_t i = 0; i < whole.window->stages().size(); ++i) {
@@ -131,6 +148,7 @@ TEST(Keys, OfAPlaceLeaveThoseOfTheWindowAlone) {
   };
   for (const Stage& stage : whole.window->stages()) apart(stage.place->keys(), stage.id);
   apart(whole.window->jobsPage().keys(), "jobs");
+  apart(whole.window->libraryPage().keys(), "library");
 }
 
 }  // namespace

@@ -99,7 +99,8 @@ inline std::string profileText(const SmallUnit& unit) {
 /// The shipped parts and the given units. Throws with the first problem of a unit that is not sound, so that
 /// no test runs on something else than it says.
 inline equipment::Library libraryOf(const std::vector<SmallUnit>& units) {
-  equipment::Library library{equipment::standardLibrary().parts, {}};
+  equipment::Library library;
+  library.parts = equipment::standardLibrary().parts;
   for (const SmallUnit& unit : units) {
     auto profile = equipment::readProfile(profileText(unit), library.parts);
     if (!profile) throw std::invalid_argument(profile.problems[0].where + " " + profile.problems[0].key);

@@ -45,6 +45,8 @@ struct WholeWindow {
     QObject::connect(window.get(), &shell::MainWindow::largeWanted, window.get(), [this](bool large) {
       fittings::dress(widgetApplication(), desk.around.theme, large ? 1.4 : 1);
     });
+    QObject::connect(window.get(), &shell::MainWindow::libraryRead, window.get(),
+                     [this](const equipment::Library& library) { desk.library = library; });
     window->resize(size);
     window->show();
     window->activateWindow();

@@ -40,7 +40,7 @@ struct Desk {
   explicit Desk(const std::string& language = "en", paint::ThemeName theme = paint::ThemeName::light)
       : around{*wording::Language::byCode(language),
                paint::theme(theme),
-               equipment::standardLibrary(),
+               library,
                {},
                [this] { return time; },
                [this] { return nextId(); },
@@ -58,6 +58,7 @@ struct Desk {
 
   std::string time = "2025-03-12T10:42:00-05:00";
   unsigned ids = 0x1000;
+  equipment::Library library = equipment::standardLibrary();
   QStringList spoken;  ///< what a screen reader was given to say at once
   session::Surroundings around;
 };

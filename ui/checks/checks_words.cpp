@@ -35,7 +35,7 @@ QString ChecksPlace::words(const char* key, const wording::Args& args, std::opti
 
 StepShown ChecksPlace::shown(const checklist::Step& step) const {
   const wording::Language& language = around_.language;
-  const wording::Context context{job_->sheet(), around_.library};
+  const wording::Context context{job_->sheet(), job_->library()};
   StepShown shown;
   shown.head = words(live_ ? "checks.head.live" : "checks.head.dead",
                      {{"step", language.number(double(numberOf(index())), 0)},
@@ -66,13 +66,13 @@ StepShown ChecksPlace::shown(const checklist::Step& step) const {
 }
 
 void ChecksPlace::wordProbes(const checklist::Step& step, StepShown& shown) const {
-  const wording::Context context{job_->sheet(), around_.library};
+  const wording::Context context{job_->sheet(), job_->library()};
   const bool apart = step.probe1.unit != step.probe2.unit;
   std::vector<sheet::UnitId> units{step.probe1.unit};
   if (apart) units.push_back(step.probe2.unit);
   for (const auto unit : units)
     shown.strips.push_back({wording::unitName(around_.language, context, unit),
-                            paint::stripOf(job_->sheet(), around_.library, unit, step.probe1, step.probe2)});
+                            paint::stripOf(job_->sheet(), job_->library(), unit, step.probe1, step.probe2)});
   for (auto& strip : shown.strips) strip.picture.low = apart;
   const auto at = [&](const sheet::TerminalRef& probe) {
     return apart ? wording::terminalAtUnit(around_.language, context, probe)
@@ -143,7 +143,7 @@ size_t ChecksPlace::numberOf(size_t at) const {
 }
 
 QString ChecksPlace::fullTitle(const checklist::Step& step) const {
-  return wording::stepTitle(around_.language, step, {job_->sheet(), around_.library});
+  return wording::stepTitle(around_.language, step, {job_->sheet(), job_->library()});
 }
 
 void ChecksPlace::wordPast(const checklist::Step& step, StepShown& shown) const {
@@ -191,7 +191,7 @@ void ChecksPlace::showRows() {
     return;
   }
   const job::Job& job = job_->job();
-  const wording::Context context{job_->sheet(), around_.library};
+  const wording::Context context{job_->sheet(), job_->library()};
   const auto mark = [&](const checklist::Step& step) {
     const job::Reading* counts = job::standing(job, step.key);
     if (!counts || !counts->skippedBecause.empty()) return paint::Severity::notMeasured;
@@ -246,7 +246,7 @@ void ChecksPlace::showFindings(sheet::UnitId unit) {
                             : finding->severity == verify::Severity::fail ? paint::Severity::fail
                                                                           : paint::Severity::warn;
       rows.push_back({severity,
-                      wording::findingTitle(around_.language, *finding, {job_->sheet(), around_.library}),
+                      wording::findingTitle(around_.language, *finding, {job_->sheet(), job_->library()}),
                       {},
                       wording::severityName(around_.language, finding->severity),
                       false});

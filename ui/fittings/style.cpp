@@ -97,6 +97,7 @@ QPushButton:focus, QToolButton:focus { border: 2px solid {accent}; }
 QPushButton:hover, QToolButton:hover { background: {accentSoft}; }
 QPushButton:disabled, QToolButton:disabled { color: {ink3}; border-color: {hairline}; }
 QPushButton[role="primary"] { background: {accent}; color: {textOnAccent}; border-color: {accent}; font-weight: 700; }
+QPushButton[role="primary"]:disabled { background: {panel}; color: {ink3}; border-color: {hairline}; }
 QPushButton[role="primary"]:focus { border: 2px solid {ink}; }
 QToolButton[role="square"] { padding: 0; min-width: 30px; max-width: 30px; max-height: 30px; }
 QToolButton[role="choice"] { max-height: 30px; }
@@ -115,9 +116,9 @@ QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QSpinBox:focus, QDoubleS
 QComboBox::drop-down { border: none; width: 28px; }
 QComboBox::down-arrow { image: url(:/icons/choose-{tone}.svg); width: 16px; height: 16px; }
 QComboBox:disabled, QLineEdit:read-only, QPlainTextEdit:read-only { background: transparent; }
-QCheckBox::indicator, QListView::indicator { width: 16px; height: 16px; border: 1px solid {edge};
+QCheckBox::indicator, QListView::indicator, QTableView::indicator { width: 16px; height: 16px; border: 1px solid {edge};
   border-radius: 2px; background: {panel}; }
-QCheckBox::indicator:checked, QListView::indicator:checked { background: {accent}; border-color: {accent};
+QCheckBox::indicator:checked, QListView::indicator:checked, QTableView::indicator:checked { background: {accent}; border-color: {accent};
   image: url(:/icons/ticked-{tone}.svg); }
 QScrollBar:vertical { background: transparent; width: 12px; }
 QScrollBar:horizontal { background: transparent; height: 12px; }

@@ -1,12 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "paint/diagram_painter.h"
 
-#include <QFontMetricsF>
-#include <QHash>
 #include <QPainter>
 #include <cmath>
 #include <map>
 
+#include "paint/text_painter.h"
 #include "paint/wire_painter.h"
 
 namespace ww::paint {
@@ -18,33 +17,6 @@ using drawing::Overlay;
 namespace {
 
 QRectF q(const Box& box) { return {box.x, box.y, box.w, box.h}; }
-
-/// The width of words in a font. The same few stand on the diagram again and again, and measuring one takes
-/// as long as painting it; so each is measured once on a thread.
-double widthOf(const QString& words, double px, bool bold, const QFontMetricsF& metrics) {
-  static thread_local std::map<std::pair<double, bool>, QHash<QString, double>> widths;
-  if (widths.size() > 64) widths.clear();
-  QHash<QString, double>& known = widths[{px, bold}];
-  if (known.size() > 4096) known.clear();
-  const auto at = known.constFind(words);
-  return at != known.constEnd() ? *at : *known.insert(words, metrics.horizontalAdvance(words));
-}
-
-void text(QPainter& painter, const drawing::Text& text, const QColor& colour, double grow = 1) {
-  const double px = text.style.px * grow;
-  const QFont face = font(px, text.style.bold);
-  const QString words = QString::fromStdString(text.text);
-  const QFontMetricsF metrics(face);
-  const double width = text.align == drawing::Align::left ? 0 : widthOf(words, px, text.style.bold, metrics);
-  const double x = text.align == drawing::Align::left    ? text.box.x
-                   : text.align == drawing::Align::right ? text.box.right() - width
-                                                         : text.box.x + (text.box.w - width) / 2;
-  // Centred on the capital letters, which is where the eye puts the middle of a short word in a box.
-  const double baseline = text.box.y + text.box.h / 2 + metrics.capHeight() / 2;
-  painter.setFont(face);
-  painter.setPen(colour);
-  painter.drawText(QPointF(x, baseline), words);
-}
 
 void lozenge(QPainter& painter, QPointF at, double radius, const QColor& fill) {
   QPainterPath path;
@@ -58,8 +30,8 @@ void paintPlate(QPainter& painter, const drawing::Plate& plate, const Theme& the
   painter.setBrush(theme.panel);
   painter.setPen(QPen(theme.controlEdge, 2));
   painter.drawRoundedRect(q(plate.box), 4, 4);
-  for (const drawing::Text& line : plate.title) text(painter, line, theme.ink);
-  for (const drawing::Text& line : plate.place) text(painter, line, theme.ink2);
+  for (const drawing::Text& line : plate.title) paintText(painter, line, theme.ink);
+  for (const drawing::Text& line : plate.place) paintText(painter, line, theme.ink2);
   for (const drawing::TerminalMark& mark : plate.terminals) {
     if (!mark.splice) {
       QPen pen(theme.ink, 1);
@@ -68,7 +40,7 @@ void paintPlate(QPainter& painter, const drawing::Plate& plate, const Theme& the
       painter.setPen(pen);
       painter.drawRoundedRect(q(mark.square), 2, 2);
     }
-    text(painter, mark.label, mark.splice ? theme.ink2 : theme.ink);
+    paintText(painter, mark.label, mark.splice ? theme.ink2 : theme.ink);
   }
 }
 
@@ -111,8 +83,8 @@ void paintSheath(QPainter& painter, const drawing::Sheath& sheath, const Theme& 
   painter.setBrush(theme.sunk);
   painter.setPen(QPen(theme.controlEdge, 1));
   painter.drawRoundedRect(q(sheath.box), radius, radius);
-  text(painter, sheath.size, theme.ink);
-  text(painter, sheath.length, theme.ink2);
+  paintText(painter, sheath.size, theme.ink);
+  paintText(painter, sheath.length, theme.ink2);
 }
 
 void zigzag(QPainter& painter, const Box& tag, const Theme& theme) {
@@ -134,7 +106,7 @@ void paintTag(QPainter& painter, drawing::Tag tag, const Theme& theme, const Dia
   painter.setBrush(theme.panel);
   painter.setPen(QPen(theme.casing, grow));
   painter.drawRoundedRect(q(tag.label.box), h / 2, h / 2);
-  text(painter, tag.label, theme.ink, grow);
+  paintText(painter, tag.label, theme.ink, grow);
   if (state.foundOtherwise.count(tag.conductor)) zigzag(painter, tag.label.box, theme);
 }
 
@@ -162,19 +134,19 @@ void paintPill(QPainter& painter, const drawing::Row& row, const Theme& theme) {
     painter.setPen(QPen(theme.controlEdge, 1));
     painter.setBrush(theme.panel);
     painter.drawRoundedRect(q(row.value.box).adjusted(0.5, 0.5, -0.5, -0.5), 2, 2);
-    text(painter, value, theme.ink);
+    paintText(painter, value, theme.ink);
   } else if (row.state == drawing::DutyState::runs) {
     painter.setBrush(theme.ink);
     painter.drawRoundedRect(q(row.value.box), row.value.box.h / 2, row.value.box.h / 2);
-    text(painter, value, theme.ground);
+    paintText(painter, value, theme.ground);
   } else if (row.state == drawing::DutyState::off) {
-    text(painter, value, theme.ink2);
+    paintText(painter, value, theme.ink2);
   } else {
     painter.setBrush(theme.severity(severity).soft);
     painter.drawRoundedRect(q(row.value.box), 4, 4);
     paintSeverity(painter, severity, QRectF(row.value.box.x + 8, row.value.box.y + 3, 12, 12), theme);
     value.box.x += 26;
-    text(painter, value, theme.severity(severity).text);
+    paintText(painter, value, theme.severity(severity).text);
   }
 }
 
@@ -201,7 +173,7 @@ void paintDiagram(QPainter& painter, const Diagram& diagram, const Overlay* over
   paintHandles(painter, diagram, state, theme);
   if (overlay)
     for (const drawing::Row& row : overlay->rows) {
-      text(painter, row.label, theme.ink2);
+      paintText(painter, row.label, theme.ink2);
       paintPill(painter, row, theme);
     }
   painter.restore();

@@ -6,6 +6,8 @@
 #include <optional>
 
 #include "paint/diagram_painter.h"
+#include "paint/inner_painter.h"
+#include "paint/timeline_painter.h"
 
 namespace ww::paint {
 
@@ -28,6 +30,13 @@ QByteArray svgPicture(const ww::drawing::Diagram& diagram, const ww::drawing::Ov
 std::optional<PictureError> writePicture(const QString& path, PictureKind kind,
                                          const ww::drawing::Diagram& diagram,
                                          const ww::drawing::Overlay* overlay, const Theme& theme,
+                                         double scale = 1);
+/// The same of a unit's inner circuit.
+std::optional<PictureError> writePicture(const QString& path, PictureKind kind, const drawing::Inner& inner,
+                                         const Theme& theme, double scale = 1);
+/// The same of what moves in calls.
+std::optional<PictureError> writePicture(const QString& path, PictureKind kind,
+                                         const drawing::Timeline& timeline, const Theme& theme,
                                          double scale = 1);
 
 }  // namespace ww::paint

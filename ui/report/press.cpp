@@ -7,6 +7,7 @@
 
 #include "document/functions.h"
 #include "job/job_json.h"
+#include "job/profiles.h"
 #include "session/checker.h"
 
 namespace ww::report {
@@ -18,10 +19,9 @@ struct Ground {
   std::vector<checklist::Step> steps;
 };
 
-Ground groundOf(const Source& source, const sheet::Sheet& sheet) {
-  Ground ground{session::checkSheet(sheet, *source.library, {source.job.lowLine, source.job.highLine}), {}};
-  ground.steps = checklist::checklistFor(sheet, ground.checked.solution, job::meterFiguresOf(source.job),
-                                         job::observationsOf(source.job));
+Ground groundOf(const Source& source, const equipment::Library& library, const sheet::Sheet& sheet) {
+  Ground ground{session::checkJob(source.job, sheet, library), {}};
+  ground.steps = session::stepsOf(source.job, sheet, ground.checked);
   return ground;
 }
 
@@ -83,18 +83,19 @@ void collectOpen(const Source& source, const Ground& ground, Made& made) {
 std::shared_ptr<const Made> make(const Source& source) {
   auto made = std::make_shared<Made>();
   if (const sheet::Sheet* current = job::currentSheet(source.job)) made->sheet = *current;
-  const Ground ground = groundOf(source, made->sheet);
+  const equipment::Library library = job::libraryOf(source.job, *source.library);
+  const Ground ground = groundOf(source, library, made->sheet);
   std::vector<operation::CallResult> results;
   for (const auto& call : ground.checked.solution.calls) results.push_back(call.result);
   made->all =
-      document::build({source.job, *source.library, ground.checked.solution.table, std::move(results),
+      document::build({source.job, library, ground.checked.solution.table, std::move(results),
                        ground.checked.check.findings, ground.steps, source.version, job::hashOf(source.job)});
   made->shown = made->all;
   std::erase_if(made->shown.sections,
                 [&](const document::Section& section) { return source.leftOut.contains(section.id); });
   made->pages = std::make_shared<paint::PicturePages>();
-  made->painted = paint::paintReport(*made->pages, made->shown, made->sheet, *source.library,
-                                     *source.language, source.paper);
+  made->painted =
+      paint::paintReport(*made->pages, made->shown, made->sheet, library, *source.language, source.paper);
   collectOpen(source, ground, *made);
   return made;
 }
@@ -116,7 +117,8 @@ QImage pageImage(const Made& made, int page, int widthPixels) {
 
 paint::PaintedReport paintOn(QPagedPaintDevice& device, const Made& made, const Source& source) {
   paint::DevicePages pages(device);
-  return paint::paintReport(pages, made.shown, made.sheet, *source.library, *source.language, source.paper);
+  return paint::paintReport(pages, made.shown, made.sheet, job::libraryOf(source.job, *source.library),
+                            *source.language, source.paper);
 }
 
 }  // namespace ww::report

@@ -18,7 +18,7 @@ namespace ww::report {
 /// Everything a report is made from, copied so that it can be made beside the window.
 struct Source {
   job::Job job;
-  const equipment::Library* library = nullptr;
+  const equipment::Library* library = nullptr;  ///< beside the profiles that travel in the job
   const wording::Language* language = nullptr;  ///< of the report
   paint::PaperSize paper = paint::PaperSize::letter;
   std::set<std::string> leftOut;  ///< ids of sections

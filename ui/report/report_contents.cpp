@@ -39,7 +39,7 @@ void ReportPlace::markPart() {
 }
 
 void ReportPlace::fillContents() {
-  const wording::Context context{made_->sheet, around_.library};
+  const wording::Context context{made_->sheet, job_->library()};
   const QSignalBlocker quiet(contents_);
   const int at = std::max(0, contents_->currentRow());
   const auto& sections = made_->all.sections;
@@ -97,7 +97,7 @@ QString ReportPlace::openLine(const OpenLine& line) const {
   return words(
       "reportview.open.finding",
       {{"severity", wording::severityName(around_.language, line.finding->severity)},
-       {"title", wording::findingTitle(around_.language, *line.finding, {made_->sheet, around_.library})}});
+       {"title", wording::findingTitle(around_.language, *line.finding, {made_->sheet, job_->library()})}});
 }
 
 void ReportPlace::sayOpen() {

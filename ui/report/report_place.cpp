@@ -258,7 +258,7 @@ void ReportPlace::enter() {
 }
 
 Source ReportPlace::source() const {
-  Source source{job_->job(), &around_.library, nullptr, paint::PaperSize::letter, leftOut_, {}};
+  Source source{job_->job(), &equipment::standardLibrary(), nullptr, paint::PaperSize::letter, leftOut_, {}};
   source.language = wording::Language::byCode(reportLanguage_->currentData().toString().toStdString());
   if (paper_->currentData().toString() == u"a4") source.paper = paint::PaperSize::a4;
   source.version = QCoreApplication::applicationVersion().toStdString();

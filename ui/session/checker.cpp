@@ -4,6 +4,8 @@
 #include <QMetaObject>
 #include <utility>
 
+#include "job/survey_facts.h"
+
 namespace ww::session {
 
 Checked checkSheet(const sheet::Sheet& sheet, const equipment::Library& library, operation::LineRange lines) {
@@ -11,6 +13,20 @@ Checked checkSheet(const sheet::Sheet& sheet, const equipment::Library& library,
   result.solution = operation::solveSheet(sheet, library, lines);
   result.check = verify::check(sheet, result.solution);
   return result;
+}
+
+Checked checkJob(const job::Job& job, const sheet::Sheet& sheet, const equipment::Library& library) {
+  const operation::LineRange lines{job.lowLine, job.highLine};
+  auto refusals = job::refusalFindings(job);
+  if (refusals.empty()) return checkSheet(sheet, library, lines);
+  Checked result = checkSheet({}, library, lines);
+  result.check.findings = std::move(refusals);
+  return result;
+}
+
+std::vector<checklist::Step> stepsOf(const job::Job& job, const sheet::Sheet& sheet, const Checked& checked) {
+  if (!job::refusalsOf(job).empty()) return {};
+  return checklist::checklistFor(sheet, checked.solution, job::meterFiguresOf(job), job::observationsOf(job));
 }
 
 Checker::Checker(const equipment::Library& library, QObject* receiver, std::function<void(Checked)> done)

@@ -21,6 +21,10 @@ struct Checked {
 };
 
 Checked checkSheet(const sheet::Sheet& sheet, const equipment::Library& library, operation::LineRange lines);
+/// A sheet of the job; of a refused one nothing is solved, and why it is refused stands in place of findings.
+Checked checkJob(const job::Job& job, const sheet::Sheet& sheet, const equipment::Library& library);
+/// The checklist of what was checked with checkJob(): none of a refused job.
+std::vector<checklist::Step> stepsOf(const job::Job& job, const sheet::Sheet& sheet, const Checked& checked);
 
 /// Checks sheets on one thread beside: the latest wins, a result that was overtaken is dropped.
 class Checker {

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "document/functions.h"
+#include "job/profiles.h"
 
 namespace ww::session {
 
@@ -67,10 +68,10 @@ class EditStep : public QUndoCommand {
 OpenJob::OpenJob(job::Job job, const equipment::Library& library, QObject* parent, size_t checkBeside)
     : QObject(parent),
       job_(std::move(job)),
-      library_(library),
+      library_(job::libraryOf(job_, library)),
       inHand_(job::currentSheetState(job_).value_or(job::SheetState::planned)),
       checkBeside_(checkBeside),
-      checker_(library, this, [this](Checked checked) { takeOver(std::move(checked)); }) {
+      checker_(library_, this, [this](Checked checked) { takeOver(std::move(checked)); }) {
   recheck();
 }
 
@@ -115,6 +116,7 @@ void OpenJob::put(const Undoable& state) {
   const sheet::Sheet before = sheet();
   const bool linesMoved = state.lowLine != job_.lowLine || state.highLine != job_.highLine;
   putInto(job_, state);
+  job_ = job::withProfiles(std::move(job_), library_);
   const bool another = sheet() != before;
   if (another || linesMoved) recheck();
   if (another) Q_EMIT sheetChanged();
@@ -124,13 +126,14 @@ void OpenJob::put(const Undoable& state) {
 
 void OpenJob::recheck() {
   const operation::LineRange lines{job_.lowLine, job_.highLine};
-  if (sheet().conductors.size() > checkBeside_) {
+  const bool refused = !job::refusalsOf(job_).empty();
+  if (!refused && sheet().conductors.size() > checkBeside_) {
     checking_ = true;
     checker_.start(sheet(), lines);
     return;
   }
   checker_.forget();
-  takeOver(checkSheet(sheet(), library_, lines));
+  takeOver(checkJob(job_, sheet(), library_));
 }
 
 void OpenJob::takeOver(Checked checked) {
@@ -160,9 +163,7 @@ const std::vector<checklist::Step>& OpenJob::steps() const {
   static const std::vector<checklist::Step> none;
   // The checklist belongs to a solved sheet; one that is still being checked has none yet.
   if (!steps_ && checking_) return none;
-  if (!steps_)
-    steps_ = checklist::checklistFor(sheet(), checked_.solution, job::meterFiguresOf(job_),
-                                     job::observationsOf(job_));
+  if (!steps_) steps_ = stepsOf(job_, sheet(), checked_);
   return *steps_;
 }
 
@@ -171,6 +172,15 @@ bool OpenJob::record(const job::Reading& reading) {
   auto next = job::withReading(job_, reading);
   if (!next) return false;
   job_ = std::move(*next);
+  fact();
+  return true;
+}
+
+bool OpenJob::takeSurvey(const job::SurveyTaken& taken) {
+  if (readOnly()) return false;
+  const bool before = job::refusalsOf(job_).empty();
+  job_.surveys.push_back(taken);
+  if (job::refusalsOf(job_).empty() != before) recheck();
   fact();
   return true;
 }

@@ -41,7 +41,8 @@ Undoable undoableOf(const job::Job& job);
 class OpenJob : public QObject {
   Q_OBJECT
  public:
-  /// `checkBeside`: sheets of more conductors than this are checked on a worker.
+  /// `library`: what units are placed from; a copy is kept, in which the profiles that travel inside the job
+  /// stand first. `checkBeside`: sheets of more conductors than this are checked on a worker.
   OpenJob(job::Job job, const equipment::Library& library, QObject* parent = nullptr,
           size_t checkBeside = 400);
   ~OpenJob() override;
@@ -65,7 +66,8 @@ class OpenJob : public QObject {
   /// The same for everything else that undo covers.
   bool edit(const QString& name, const Undoable& next);
 
-  /// The sheet in hand, solved and checked; of the last state that was, while `checking()`: of none at first.
+  /// The sheet in hand, solved and checked, as of checkJob(); while `checking()` the last state that was, of
+  /// none at first.
   const operation::Solution& solution() const { return checked_.solution; }
   const verify::SheetCheck& check() const { return checked_.check; }
   bool checking() const { return checking_; }
@@ -84,6 +86,7 @@ class OpenJob : public QObject {
 
   /// Facts. False when refused (unknown reading to supersede, doubled id, read only).
   bool record(const job::Reading& reading);
+  bool takeSurvey(const job::SurveyTaken& fact);
   bool acknowledge(const job::Acknowledgement& fact);
   bool accept(const job::Acceptance& fact);
   bool sign(const job::Signature& fact);
@@ -114,7 +117,7 @@ class OpenJob : public QObject {
 
   job::Job job_;
   std::optional<job::Job> former_;
-  const equipment::Library& library_;
+  const equipment::Library library_;
   job::SheetState inHand_;
   size_t checkBeside_;
   QUndoStack undo_;

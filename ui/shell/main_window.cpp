@@ -15,6 +15,7 @@
 #include "fittings/style.h"
 #include "fittings/undo_bar.h"
 #include "jobs/jobs_page.h"
+#include "library/library_page.h"
 #include "shell/places.h"
 #include "shell/status_line.h"
 #include "shell/top_bar.h"
@@ -136,6 +137,8 @@ void MainWindow::buildFrame() {
     rail_->setFolded(foldedByHand_);
   });
   connect(top_->jobsButton(), &QToolButton::clicked, this, &MainWindow::showJobs);
+  connect(top_->jobsTab(), &QToolButton::clicked, this, &MainWindow::showJobs);
+  connect(top_->libraryTab(), &QToolButton::clicked, this, &MainWindow::showLibrary);
   connect(top_->newButton(), &QPushButton::clicked, &bench_, &Workbench::startNew);
   connect(top_->undoButton(), &QToolButton::clicked, this, [this] { bench_.undo(); });
   connect(top_->redoButton(), &QToolButton::clicked, this, [this] { bench_.redo(); });
@@ -164,7 +167,34 @@ void MainWindow::showStage(const std::string& id) {
   showStage(size_t{0});
 }
 
-void MainWindow::showJobs() { bench_.putAway(); }
+void MainWindow::showJobs() {
+  if (bench_.job()) return bench_.putAway();
+  takeJob();
+}
+
+library::LibraryPage& MainWindow::libraryPage() {
+  if (library_) return *library_;
+  library_ = new library::LibraryPage(around_, bench_.folder(), pages_);
+  pages_->addWidget(library_);
+  connect(library_, &library::LibraryPage::said, this, [this](const QString& said) { status_->say(said); });
+  connect(library_, &library::LibraryPage::undoable, this,
+          [this](const QString& said, const std::function<void()>& undo) { undoBar_->offer(said, undo); });
+  connect(library_, &library::LibraryPage::libraryRead, this, &MainWindow::libraryRead);
+  return *library_;
+}
+
+bool MainWindow::inLibrary() const { return library_ && pages_->currentWidget() == library_; }
+
+void MainWindow::showLibrary() {
+  if (bench_.job()) bench_.putAway();
+  if (bench_.job()) return;  // it could not be saved, and the person stays with it
+  library::LibraryPage& page = libraryPage();
+  undoBar_->lapse();
+  status_->hush();
+  pages_->setCurrentWidget(&page);
+  top_->setLibrary(true);
+  page.enter();
+}
 
 void MainWindow::takeJob() {
   session::OpenJob* job = bench_.job();
@@ -182,6 +212,7 @@ void MainWindow::takeJob() {
   }
   top_->setPlaceBar(nullptr);
   pages_->setCurrentWidget(jobs_);
+  top_->setLibrary(false);
   jobs_->enter();
 }
 

@@ -21,6 +21,9 @@ class UndoBar;
 namespace ww::jobs {
 class JobsPage;
 }
+namespace ww::library {
+class LibraryPage;
+}
 
 namespace ww::shell {
 
@@ -38,6 +41,8 @@ class MainWindow : public QWidget {
   /// With their places, which are made when they are first wanted: starting is quicker without them.
   const std::vector<Stage>& stages();
   jobs::JobsPage& jobsPage() const { return *jobs_; }
+  /// Made when it is first wanted.
+  library::LibraryPage& libraryPage();
   TopBar& topBar() const { return *top_; }
   StageRail& rail() const { return *rail_; }
   StatusLine& status() const { return *status_; }
@@ -50,6 +55,9 @@ class MainWindow : public QWidget {
   void showStage(size_t stage);
   void showStage(const std::string& id);
   void showJobs();
+  /// The unit profiles; the job on the desk is put away first.
+  void showLibrary();
+  bool inLibrary() const;
   /// Large mode: everything larger, the rail folded, to be read from two metres.
   void setLarge(bool large);
   bool large() const { return large_; }
@@ -61,6 +69,8 @@ class MainWindow : public QWidget {
  Q_SIGNALS:
   void rebuildWanted();  ///< language, theme or units are others now
   void largeWanted(bool large);
+  /// The profiles of one's own may be others: units are placed from these from now on.
+  void libraryRead(const ww::equipment::Library& library);
 
  protected:
   void closeEvent(QCloseEvent* event) override;
@@ -96,6 +106,7 @@ class MainWindow : public QWidget {
   StageRail* rail_ = nullptr;
   QStackedWidget *pages_ = nullptr, *places_ = nullptr;
   jobs::JobsPage* jobs_ = nullptr;
+  library::LibraryPage* library_ = nullptr;
   fittings::UndoBar* undoBar_ = nullptr;
   StatusLine* status_ = nullptr;
   fittings::KeyMap* everywhere_ = nullptr;

@@ -7,6 +7,7 @@
 
 #include "document/functions.h"
 #include "job/job.h"
+#include "job/profiles.h"
 #include "session/checker.h"
 #include "sheet/systems.h"
 #include "shell/store_words.h"
@@ -20,6 +21,11 @@ constexpr qsizetype kMostChanges = 6;
 constexpr size_t kMostFindings = 6;
 
 using history::VisitReading;
+
+/// A stored job has all it needs beside what ships with the program.
+equipment::Library libraryOf(const job::Job& job) {
+  return job::libraryOf(job, equipment::standardLibrary());
+}
 
 QString text(const std::string& utf8) { return QString::fromStdString(utf8); }
 
@@ -159,10 +165,10 @@ void fill(jobs::Preview& preview, history::Reader& reader, const history::JobRef
   }
   const sheet::Sheet* sheet = job::currentSheet(job);
   if (!sheet || sheet->units.empty()) return;
-  const wording::Context context{*sheet, around.library};
-  const session::Checked checked = session::checkSheet(*sheet, around.library, {job.lowLine, job.highLine});
-  const auto steps =
-      checklist::checklistFor(*sheet, checked.solution, job::meterFiguresOf(job), job::observationsOf(job));
+  const equipment::Library library = libraryOf(job);
+  const wording::Context context{*sheet, library};
+  const session::Checked checked = session::checkJob(job, *sheet, library);
+  const auto steps = session::stepsOf(job, *sheet, checked);
   addFindings(preview, job, checked, language, context);
   if (const int missing = notMeasured(job, steps))
     preview.notMeasured = language.sentence(QStringLiteral("jobs.not-measured"), {}, missing);
@@ -170,7 +176,9 @@ void fill(jobs::Preview& preview, history::Reader& reader, const history::JobRef
   if (!before) return;
   const auto former = reader.load(before->ref);
   const sheet::Sheet* was = former.value ? job::currentSheet(former.value->job) : nullptr;
-  if (was) preview.changes = changesOf(*was, {*was, around.library}, *sheet, context, language);
+  if (!was) return;
+  const equipment::Library formerLibrary = libraryOf(former.value->job);
+  preview.changes = changesOf(*was, {*was, formerLibrary}, *sheet, context, language);
 }
 
 }  // namespace
@@ -188,7 +196,7 @@ jobs::Preview readPreview(history::Reader& reader, const history::JobRef& ref,
     }
     const job::Job& job = loaded.value->job;
     preview.title = addressOf(language, job.site, job.number);
-    preview.beneath = beneathOf(language, job, job::currentSheet(job), around.library);
+    preview.beneath = beneathOf(language, job, job::currentSheet(job), libraryOf(job));
     preview.binned = loaded.value->binned;
     preview.closed = job.state == job::State::closed;
     fill(preview, reader, ref, job, around);

@@ -11,6 +11,7 @@
 
 #include "fittings/announce.h"
 #include "fittings/style.h"
+#include "history/profile_folder.h"
 #include "job/document_file.h"
 #include "job/identity.h"
 #include "shell/main_window.h"
@@ -30,12 +31,13 @@ QString preferencesFile(const QString& folder) { return folder + QStringLiteral(
 
 /// What a window is built for; it outlives the window.
 struct Program::Look {
-  Look(wording::Language spoken, paint::Theme colours, const session::Preferences& preferences,
-       std::function<void(const session::Preferences&)> keep, std::function<void(const QString&)> announce)
+  Look(wording::Language spoken, paint::Theme colours, const equipment::Library& library,
+       const session::Preferences& preferences, std::function<void(const session::Preferences&)> keep,
+       std::function<void(const QString&)> announce)
       : language(std::move(spoken)),
         theme(std::move(colours)),
-        around{language, theme,           equipment::standardLibrary(), preferences, systemNow,
-               systemId, std::move(keep), std::move(announce)} {}
+        around{language,  theme,    library,         preferences,
+               systemNow, systemId, std::move(keep), std::move(announce)} {}
   wording::Language language;
   paint::Theme theme;
   session::Surroundings around;
@@ -61,6 +63,7 @@ Program::Program(QApplication& application, Options options)
         QStandardPaths::writableLocation(QStandardPaths::GenericDataLocation) + QStringLiteral("/wirewright");
   QDir().mkpath(options_.dataFolder);
   readPreferences();
+  readProfiles();
   look_ = makeLook();
   dress();
 }
@@ -83,6 +86,17 @@ void Program::readPreferences() {
     preferences_ = std::move(*read.value);
   else if (!read.problems.empty())
     putPreferencesAside(wording::problemText(chosenLanguage(), read.problems.front()));
+}
+
+/// What is wrong with a file of one's own is told in the line of the window; the others are there.
+void Program::readProfiles() {
+  const history::ProfileFolder folder(options_.dataFolder.toStdString());
+  equipment::OwnProfiles own = folder.read(equipment::standardLibrary());
+  library_ = std::move(own.library);
+  if (own.refused.empty()) return;
+  const equipment::RefusedFile& first = own.refused.front();
+  profilesProblem_ = wording::problemText(chosenLanguage(), first.problems.front(),
+                                          QString::fromStdString(folder.path() + "/" + first.name));
 }
 
 /// Meters and layout may still be read in it by a person, so the next save does not go over it.
@@ -109,7 +123,7 @@ std::unique_ptr<Program::Look> Program::makeLook() {
   const auto contrast = fittings::highContrastTheme(systemPalette_);
   return std::make_unique<Look>(
       chosenLanguage().measuring({preferences_.feet, preferences_.awg, preferences_.fahrenheit}),
-      contrast ? *contrast : paint::theme(dark ? paint::ThemeName::dark : paint::ThemeName::light),
+      contrast ? *contrast : paint::theme(dark ? paint::ThemeName::dark : paint::ThemeName::light), library_,
       preferences_, [this](const session::Preferences& next) { keep(next); },
       [this](const QString& sentence) {
         if (window_) fittings::announce(*window_, sentence);
@@ -136,7 +150,8 @@ void Program::start() {
   QApplication::setWindowIcon(QIcon(QStringLiteral(":/icons/wirewright.svg")));
   bench_ = std::make_unique<Workbench>(look_->around, options_.dataFolder);
   buildWindow();
-  if (!preferencesProblem_.isEmpty()) window_->status().say(preferencesProblem_);
+  for (const QString& problem : {profilesProblem_, preferencesProblem_})
+    if (!problem.isEmpty()) window_->status().say(problem);
   bench_->openStore();
   if (!options_.file.isEmpty()) bench_->openFile(options_.file);
 }
@@ -147,6 +162,8 @@ void Program::buildWindow() {
     large_ = large;
     dress();
   });
+  connect(window_.get(), &MainWindow::libraryRead, this,
+          [this](const equipment::Library& library) { library_ = library; });
   // The window asks from within one of its own dialogs: it must be gone from the stack before it is replaced.
   connect(
       window_.get(), &MainWindow::rebuildWanted, this,

@@ -42,6 +42,7 @@ class Program : public QObject {
  private:
   struct Look;
   void readPreferences();
+  void readProfiles();
   void putPreferencesAside(const QString& why);
   void keep(const session::Preferences& preferences);
   std::unique_ptr<Look> makeLook();
@@ -54,7 +55,8 @@ class Program : public QObject {
   QFont systemFont_;
   QPalette systemPalette_;
   session::Preferences preferences_;
-  QString preferencesProblem_;
+  QString preferencesProblem_, profilesProblem_;
+  equipment::Library library_;  ///< with the person's own profiles; changed on this thread only
   std::unique_ptr<Look> look_;
   std::unique_ptr<Workbench> bench_;
   std::unique_ptr<MainWindow> window_;

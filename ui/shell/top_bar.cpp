@@ -38,6 +38,19 @@ TopBar::TopBar(const session::Surroundings& around, QMenu* menu, QWidget* parent
   setAccessibleName(language.sentence(key("top-bar")));
   rail_ = fittings::iconButton(QStringLiteral("menu"), language.sentence(key("fold")), theme, {}, this);
   jobs_ = fittings::iconButton(QStringLiteral("jobs"), language.sentence(key("to-jobs")), theme, {}, this);
+  const auto tab = [&](const char* name, const QKeySequence& keys) {
+    auto* made = new QToolButton(this);
+    made->setText(language.sentence(key(name)));
+    made->setAccessibleName(made->text());
+    made->setToolTip(keys.isEmpty() ? made->text()
+                                    : QStringLiteral("%1 (%2)").arg(made->text(), fittings::keyText(keys)));
+    made->setCheckable(true);
+    made->setFocusPolicy(Qt::StrongFocus);
+    fittings::setRole(made, "choice");
+    return made;
+  };
+  jobsTab_ = tab("jobs", {});
+  libraryTab_ = tab("library", QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_L));
   title_ = new fittings::ElidedLabel("heading", this);
   sheet_ = new QComboBox(this);
   sheet_->setAccessibleName(language.sentence(key("sheet-in-hand")));
@@ -62,6 +75,8 @@ TopBar::TopBar(const session::Surroundings& around, QMenu* menu, QWidget* parent
   row->setSpacing(8);
   row->addWidget(rail_);
   row->addWidget(jobs_);
+  row->addWidget(jobsTab_);
+  row->addWidget(libraryTab_);
   row->addSpacing(8);
   row->addWidget(title_);
   row->addSpacing(8);
@@ -75,6 +90,7 @@ TopBar::TopBar(const session::Surroundings& around, QMenu* menu, QWidget* parent
   row->addWidget(new_);
   row->addWidget(menu_);
   setJob(nullptr);
+  setLibrary(false);
 }
 
 void TopBar::setJob(session::OpenJob* job) {
@@ -87,8 +103,15 @@ void TopBar::setJob(session::OpenJob* job) {
   }
   for (QWidget* widget : std::initializer_list<QWidget*>{rail_, jobs_, sheet_, undo_, redo_})
     widget->setVisible(job_ != nullptr);
-  new_->setVisible(!job_);
+  for (QWidget* widget : std::initializer_list<QWidget*>{new_, jobsTab_, libraryTab_})
+    widget->setVisible(!job_);
+  title_->setVisible(job_ != nullptr);
   refresh();
+}
+
+void TopBar::setLibrary(bool library) {
+  jobsTab_->setChecked(!library);
+  libraryTab_->setChecked(library);
 }
 
 void TopBar::setPlaceBar(QWidget* bar) {
@@ -105,10 +128,8 @@ void TopBar::setPlaceBar(QWidget* bar) {
 
 void TopBar::refresh() {
   const auto& language = around_.language;
-  const QString title =
-      job_ ? addressOf(language, job_->job().site, job_->job().number) : language.sentence(key("jobs"));
-  title_->setWhole(title);
   if (!job_) return;
+  title_->setWhole(addressOf(language, job_->job().site, job_->job().number));
   const QSignalBlocker quiet(sheet_);
   sheet_->setCurrentIndex(static_cast<int>(job_->sheetInHand()));
   const QUndoStack& stack = job_->undoStack();

@@ -24,14 +24,18 @@ class TopBar : public QWidget {
   Q_OBJECT
  public:
   TopBar(const session::Surroundings& around, QMenu* menu, QWidget* parent = nullptr);
-  /// Null: the start page is in front.
+  /// Null: a page beside the jobs' stages is in front.
   void setJob(session::OpenJob* job);
+  /// Which page: that of the profiles, or that of the jobs.
+  void setLibrary(bool library);
   /// What the place in front puts there, which stays the place's; null: nothing.
   void setPlaceBar(QWidget* bar);
   void refresh();
 
   QToolButton* railButton() const { return rail_; }
   QToolButton* jobsButton() const { return jobs_; }
+  QToolButton* jobsTab() const { return jobsTab_; }
+  QToolButton* libraryTab() const { return libraryTab_; }
   QPushButton* newButton() const { return new_; }
   QToolButton* undoButton() const { return undo_; }
   QToolButton* redoButton() const { return redo_; }
@@ -42,7 +46,7 @@ class TopBar : public QWidget {
   const session::Surroundings& around_;
   session::OpenJob* job_ = nullptr;
   QWidget* placeBar_ = nullptr;
-  QToolButton *rail_, *jobs_, *undo_, *redo_, *menu_;
+  QToolButton *rail_, *jobs_, *jobsTab_, *libraryTab_, *undo_, *redo_, *menu_;
   QPushButton* new_;
   fittings::ElidedLabel* title_;
   QComboBox* sheet_;

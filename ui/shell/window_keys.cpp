@@ -8,6 +8,7 @@
 #include "fittings/icon.h"
 #include "fittings/pieces.h"
 #include "jobs/jobs_page.h"
+#include "library/library_page.h"
 #include "shell/keys_dialog.h"
 #include "shell/main_window.h"
 #include "shell/settings_dialog.h"
@@ -53,6 +54,7 @@ void MainWindow::bindKeys() {
   bind(Qt::Key_F1, "key.keys", [this] { showKeys(); });
   bind(Qt::Key_F10, "key.menu", [this] { top_->menuButton()->showMenu(); });
   bind(Qt::Key_F11, "key.large", [this] { setLarge(!large_); });
+  bind(Qt::CTRL | Qt::SHIFT | Qt::Key_L, "key.library", [this] { showLibrary(); });
   bind(Qt::CTRL | Qt::Key_N, "key.new-job", [this] { bench_.startNew(); });
   bind(
       Qt::CTRL | Qt::Key_Z, "key.undo", [this] { bench_.undo(); },
@@ -79,12 +81,13 @@ void MainWindow::buildMenu() {
   };
   const auto onJobs = [this](auto act) {
     return [this, act] {
-      if (!bench_.job()) act();
+      if (!bench_.job() && !inLibrary()) act();
     };
   };
   add("new-job", "new-job", [this] { bench_.startNew(); });
   std::vector<QAction*> ofList{add("import", "import", onJobs([this] { jobs_->importFiles(); })),
                                add("export", "export", onJobs([this] { jobs_->exportSelected(); }))};
+  add("library", "list", [this] { showLibrary(); });
   menu_->addSeparator();
   QAction* store = add("demo.show", "jobs", [this] { bench_.useDemo(!bench_.demo()); });
   add("large", "look", [this] { setLarge(!large_); });
@@ -94,7 +97,7 @@ void MainWindow::buildMenu() {
   add("about", "help", [this] { showAbout(); });
   connect(menu_, &QMenu::aboutToShow, this, [this, store, ofList] {
     store->setText(sentence(bench_.demo() ? "demo.leave" : "demo.show"));
-    for (QAction* action : ofList) action->setEnabled(!bench_.job());
+    for (QAction* action : ofList) action->setEnabled(!bench_.job() && !inLibrary());
   });
 }
 
@@ -119,7 +122,7 @@ std::vector<QWidget*> MainWindow::panes() const {
     if (result.empty()) result.push_back(front);
     result.push_back(rail_);
   } else {
-    for (QWidget* pane : jobs_->panes()) result.push_back(pane);
+    for (QWidget* pane : inLibrary() ? library_->panes() : jobs_->panes()) result.push_back(pane);
   }
   result.push_back(top_);
   if (banner_->isVisible()) result.push_back(banner_);
@@ -148,13 +151,20 @@ void MainWindow::stepOut() {
     if (!front->stepOut()) showJobs();
     return;
   }
-  jobs_->stepOut();
+  if (!inLibrary()) return jobs_->stepOut();
+  if (!library_->stepOut()) showJobs();
 }
 
 void MainWindow::showKeys() {
   const fittings::Place* front = place();
-  KeysDialog dialog(around_, front ? stages_[current_].title : sentence("jobs"),
-                    front ? front->keys() : jobs_->keys(), everywhere_->lines(), this);
+  KeysDialog dialog(around_,
+                    front         ? stages_[current_].title
+                    : inLibrary() ? sentence("library")
+                                  : sentence("jobs"),
+                    front         ? front->keys()
+                    : inLibrary() ? library_->keys()
+                                  : jobs_->keys(),
+                    everywhere_->lines(), this);
   dialog.exec();
 }
 

@@ -87,7 +87,7 @@ bool Workbench::openedStore(std::optional<int> wait) {
   options.program = QApplication::applicationVersion().toStdString();
   if (wait) options.busyMilliseconds = *wait;
   if (world_.openOptions) world_.openOptions(options);
-  auto opened = history::Store::open(options, around_->library);
+  auto opened = history::Store::open(options, equipment::standardLibrary());
   if (const auto* problem = std::get_if<history::StoreProblem>(&opened)) {
     using Kind = history::StoreProblem::Kind;
     if (problem->kind == Kind::readOnly || problem->kind == Kind::full || problem->kind == Kind::locked)

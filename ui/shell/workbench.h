@@ -43,6 +43,7 @@ class Workbench : public QObject {
   void openStore();
   bool demo() const { return demo_; }
   void useDemo(bool demo);
+  const QString& folder() const { return folder_; }  ///< of the data
   jobs::Shelf& shelf() { return shelf_; }
 
   session::OpenJob* job() const { return open_.get(); }

@@ -6,6 +6,7 @@
 
 #include "job/document_file.h"
 #include "job/job_json.h"
+#include "job/profiles.h"
 #include "shell/workbench.h"
 #include "wording/sentences.h"
 
@@ -107,6 +108,7 @@ void Workbench::duplicate(const std::string& entry) {
   next.planned = stored->job.planned;
   next.asFound = stored->job.asFound;
   next.asLeft = stored->job.asLeft;
+  next.profiles = stored->job.profiles;
   next.lowLine = stored->job.lowLine;
   next.highLine = stored->job.highLine;
   put(std::move(next), {});
@@ -154,7 +156,7 @@ void Workbench::importFiles(const QStringList& files) {
       read.value->installer = fresh.installer;
       read.value->company = fresh.company;
     }
-    jobs.push_back(std::move(*read.value));
+    jobs.push_back(job::withProfiles(std::move(*read.value), around_->library));
   }
   if (!jobs.empty() && !act([&](history::Store& store) { store.import(jobs); })) return;
   Q_EMIT storeChanged();
@@ -178,7 +180,9 @@ void Workbench::openFile(const QString& path) {
     return;
   }
   history::Saved saved;
-  if (act([&](history::Store& store) { saved = store.import({*read.value}).front(); })) {
+  if (act([&](history::Store& store) {
+        saved = store.import({job::withProfiles(*read.value, around_->library)}).front();
+      })) {
     Q_EMIT storeChanged();
     open(entryId(saved.version.ref));
   }

@@ -5,6 +5,7 @@
 
 #include "document/report_builder.h"
 #include "job/job_json.h"
+#include "job/profiles.h"
 #include "paint/pdf_file.h"
 #include "session/checker.h"
 #include "shell/workbench.h"
@@ -18,21 +19,20 @@ namespace {
 QString writeReport(const job::Job& job, const session::Surroundings& around, const std::string& version,
                     const QString& path) {
   const sheet::Sheet& sheet = *job::currentSheet(job);
-  const session::Checked checked = session::checkSheet(sheet, around.library, {job.lowLine, job.highLine});
+  const equipment::Library library = job::libraryOf(job, equipment::standardLibrary());
+  const session::Checked checked = session::checkJob(job, sheet, library);
   std::vector<operation::CallResult> results;
   for (const auto& call : checked.solution.calls) results.push_back(call.result);
-  const document::ReportInput input{
-      job,
-      around.library,
-      checked.solution.table,
-      std::move(results),
-      checked.check.findings,
-      checklist::checklistFor(sheet, checked.solution, job::meterFiguresOf(job), job::observationsOf(job)),
-      version,
-      job::hashOf(job)};
+  const document::ReportInput input{job,
+                                    library,
+                                    checked.solution.table,
+                                    std::move(results),
+                                    checked.check.findings,
+                                    session::stepsOf(job, sheet, checked),
+                                    version,
+                                    job::hashOf(job)};
   const auto paper = around.preferences.paper == "a4" ? paint::PaperSize::a4 : paint::PaperSize::letter;
-  const auto written =
-      paint::writePdf(document::build(input), sheet, around.library, around.language, paper, path);
+  const auto written = paint::writePdf(document::build(input), sheet, library, around.language, paper, path);
   return written ? QString() : written.failure->detail;
 }
 

@@ -94,6 +94,10 @@ void Field::restore() {
   complain({});
 }
 
+void Field::letGo() {
+  binding_ = {[this] { return text(); }, [](const QString&) { return QString(); }};
+}
+
 bool Field::leave() {
   const QString before = binding_.shown();
   if (text() == before) {

@@ -37,6 +37,8 @@ class Field : public QWidget {
   QWidget* editor() const;
   /// The sentence below; empty when all is well.
   QString complaint() const;
+  /// Keeps nothing from now on: what it was bound to goes before it does.
+  void letGo();
   /// As when the focus leaves. False when it could not be kept.
   bool leave();
 

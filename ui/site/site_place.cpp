@@ -4,6 +4,7 @@
 #include <QComboBox>
 #include <QGridLayout>
 #include <QLabel>
+#include <QLineEdit>
 #include <QMenu>
 #include <QPushButton>
 #include <QScrollArea>
@@ -19,6 +20,7 @@
 #include "settings/settings.h"
 #include "sheet/removal.h"
 #include "site/open_item_list.h"
+#include "site/survey_row.h"
 #include "site/system_field.h"
 #include "wording/names.h"
 
@@ -62,9 +64,11 @@ SitePlace::SitePlace(const session::Surroundings& surroundings, QWidget* parent)
   row->addWidget(left_);
   row->addWidget(fittings::hairline(Qt::Vertical));
   row->addWidget(right_, 1);
+  // The questions are asked of who wants them; Tab comes to the kinds first.
+  setTabOrder(system_->line(), survey_->askButton());
   keys_->add(
       Qt::Key_Insert, words("site.key.insert"), [this] { add_->click(); },
-      [this] { return job_ && !job_->readOnly(); });
+      [this] { return add_->isEnabled(); });
   refresh();
 }
 
@@ -94,7 +98,12 @@ QWidget* SitePlace::sitePane() {
   addInstaller(site);
   column->addLayout(site);
   column->addSpacing(8);
-  column->addWidget(fittings::label(words("site.heading.system"), "heading"));
+  survey_ = new SurveyRow(around_);
+  auto* head = new QHBoxLayout;
+  head->addWidget(fittings::label(words("site.heading.system"), "heading"), 1);
+  head->addWidget(survey_->askButton());
+  column->addLayout(head);
+  column->addWidget(survey_);
   system_ = new SystemField(around_.language, sheet::standardSystems());
   column->addWidget(system_);
   kind_ = fittings::paragraph({});
@@ -106,6 +115,7 @@ QWidget* SitePlace::sitePane() {
   column->addLayout(line);
   column->addStretch(1);
   connect(system_, &SystemField::chosen, this, &SitePlace::place);
+  connect(system_, &SystemField::refused, this, &SitePlace::refuse);
   return pane;
 }
 
@@ -118,13 +128,6 @@ QWidget* SitePlace::equipmentPane() {
   head->addWidget(fittings::label(words("site.heading.equipment"), "heading"), 1);
   add_ = fittings::button(words("site.unit.add"), "plus", around_.theme, Qt::Key_Insert);
   auto* menu = new QMenu(add_);
-  std::vector<std::pair<QString, std::string>> titles;
-  for (const auto& [id, profile] : around_.library.profiles)
-    titles.emplace_back(wording::inLanguage(around_.language, profile->title), id);
-  std::sort(titles.begin(), titles.end(),
-            [](const auto& a, const auto& b) { return a.first.localeAwareCompare(b.first) < 0; });
-  for (const auto& [title, id] : titles)
-    connect(menu->addAction(title), &QAction::triggered, this, [this, id = id] { addUnit(id); });
   add_->setMenu(menu);
   head->addWidget(add_);
   column->addLayout(head);
@@ -272,20 +275,42 @@ void SitePlace::place(const sheet::SystemKind& kind) {
   }
   sheet::Sheet start;
   start.nextId = job_->sheet().nextId;
+  const sheet::Sheet next = recommend::withDerived(sheet::withSystem(start, kind), job_->library());
+  if (!survey_->takeImplied(next)) return;
   job_->edit(words("site.system.placed", {{"system", wording::inLanguage(around_.language, kind.title)}}),
-             recommend::withDerived(sheet::withSystem(start, kind), around_.library));
+             next);
   system_->clear();
   Q_EMIT goTo(QStringLiteral("wiring"), {});
 }
 
+void SitePlace::refuse(const std::string& refusal) {
+  system_->clear();
+  survey_->take(survey::refusedWith(refusal));
+  survey_->askButton()->setFocus();
+}
+
+void SitePlace::offerUnits() {
+  QMenu* menu = add_->menu();
+  menu->clear();
+  if (!job_) return;
+  std::vector<std::pair<QString, std::string>> titles;
+  for (const auto& [id, profile] : job_->library().profiles)
+    titles.emplace_back(wording::inLanguage(around_.language, profile->title), id);
+  std::sort(titles.begin(), titles.end(),
+            [](const auto& a, const auto& b) { return a.first.localeAwareCompare(b.first) < 0; });
+  for (const auto& [title, id] : titles)
+    connect(menu->addAction(title), &QAction::triggered, this, [this, id = id] { addUnit(id); });
+}
+
 void SitePlace::addUnit(const std::string& profile) {
-  const equipment::Profile* known = around_.library.find(profile);
+  const equipment::Profile* known = job_->library().find(profile);
   if (!job_ || !known) return;
   sheet::Sheet next = job_->sheet();
   sheet::Unit unit;
   unit.tag = sheet::freeTag(next, *known);
   unit.profile = profile;
   next.addUnit(unit);
+  if (!survey_->takeImplied(next)) return;
   if (!job_->edit(words("site.unit.added"), next) || cards_.empty()) return;
   cards_.back()->fields().front()->setFocus();
 }
@@ -293,7 +318,7 @@ void SitePlace::addUnit(const std::string& profile) {
 void SitePlace::removeUnit(int unit) {
   if (!job_) return;
   const QString name =
-      wording::unitName(around_.language, {job_->sheet(), around_.library}, sheet::UnitId{unit});
+      wording::unitName(around_.language, {job_->sheet(), job_->library()}, sheet::UnitId{unit});
   if (job_->edit(words("site.unit.removed"), sheet::withoutUnit(job_->sheet(), sheet::UnitId{unit})))
     Q_EMIT offered(words("wiring.gone.unit", {{"unit", name}}));
 }
@@ -302,15 +327,15 @@ void SitePlace::setJob(session::OpenJob* job) {
   if (job_) job_->disconnect(this);
   job_ = job;
   for (const auto& [name, field] : fields_) field->restore();
-  for (UnitCard* card : cards_) {
-    card->hide();
-    card->deleteLater();
-  }
+  for (UnitCard* card : cards_) card->letGo();
   cards_.clear();
+  offerUnits();
   items_->setJob(job);
+  survey_->setJob(job);
   if (job_) {
     connect(job_, &session::OpenJob::edited, this, &SitePlace::refresh);
     connect(job_, &session::OpenJob::sheetChanged, this, &SitePlace::refresh);
+    connect(job_, &session::OpenJob::factsChanged, this, &SitePlace::refresh);
   }
   refresh();
 }
@@ -324,17 +349,20 @@ void SitePlace::refresh() {
   const auto hertz = job_ ? job_->sheet().settings.find("", settings::kLineFrequency) : std::nullopt;
   frequency_->setCurrentIndex(std::max(0, frequency_->findData(q(hertz.value_or("60")))));
   frequency_->setEnabled(open);
-  add_->setEnabled(open);
+  const bool refused = job_ && !job::refusalsOf(job_->job()).empty();
+  add_->setEnabled(open && !refused);
   const bool landed = job_ && anythingLanded(job_->sheet());
-  system_->setVisible(open && !landed);
+  system_->setVisible(open && !landed && !refused);
+  survey_->refresh();
   const auto& kinds = sheet::standardSystems();
-  const std::string letter = job_ ? sheet::systemOf(job_->sheet(), kinds, around_.library) : std::string();
+  const std::string letter = job_ ? sheet::systemOf(job_->sheet(), kinds, job_->library()) : std::string();
   const auto kind = std::find_if(kinds.begin(), kinds.end(),
                                  [&](const sheet::SystemKind& each) { return each.id == letter; });
   kind_->setText(
       kind == kinds.end()
           ? words(landed ? "site.system.other" : "site.system.yet")
           : words("site.system.is", {{"system", wording::inLanguage(around_.language, kind->title)}}));
+  kind_->setVisible(!refused);
   refreshCards();
   items_->refresh();
   Q_EMIT markChanged();
@@ -344,17 +372,14 @@ void SitePlace::refreshCards() {
   std::vector<sheet::UnitId> wanted;
   if (job_)
     for (const auto& unit : job_->sheet().units) wanted.push_back(unit.id);
-  noUnits_->setVisible(wanted.empty());
+  noUnits_->setVisible(wanted.empty() && add_->isEnabled());
   const bool same = std::equal(cards_.begin(), cards_.end(), wanted.begin(), wanted.end(),
                                [](const UnitCard* card, sheet::UnitId id) { return card->unit() == id; });
   if (same) {
     for (UnitCard* card : cards_) card->refresh();
     return;
   }
-  for (UnitCard* card : cards_) {
-    card->hide();
-    card->deleteLater();  // it may be the one that asked
-  }
+  for (UnitCard* card : cards_) card->letGo();  // one may be what asked
   cards_.clear();
   for (const sheet::UnitId id : wanted) {
     auto* card = new UnitCard(around_, *job_, id);
@@ -381,6 +406,7 @@ std::vector<fittings::KeyLine> SitePlace::keys() const {
 }
 
 fittings::StageMark SitePlace::mark() const {
+  if (job_ && !job::refusalsOf(job_->job()).empty()) return {paint::Severity::stop, 1};
   const bool whole = job_ && !job_->job().site.address.empty() && !job_->sheet().units.empty();
   return {whole ? paint::Severity::right : paint::Severity::notMeasured, 0};
 }

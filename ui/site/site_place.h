@@ -19,6 +19,7 @@ class QVBoxLayout;
 namespace ww::site {
 
 class OpenItemList;
+class SurveyRow;
 class SystemField;
 
 class SitePlace : public fittings::Place {
@@ -38,6 +39,7 @@ class SitePlace : public fittings::Place {
   /// By the last part of its catalogue key: "address", "visit", "line-volts"; null when there is none.
   Field* field(const QString& name) const;
   SystemField* system() const { return system_; }
+  SurveyRow* survey() const { return survey_; }
   const std::vector<UnitCard*>& cards() const { return cards_; }
   QComboBox* frequency() const { return frequency_; }
   OpenItemList* openItems() const { return items_; }
@@ -57,6 +59,9 @@ class SitePlace : public fittings::Place {
   void editJob(const QString& field, const std::function<void(session::Undoable&)>& change);
   void editSetting(const QString& field, std::string_view key, const std::string& value);
   void place(const sheet::SystemKind& kind);
+  void refuse(const std::string& refusal);
+  /// The menu of what can be placed: the profiles of the job in hand.
+  void offerUnits();
   void removeUnit(int unit);
   void refresh();
   void refreshCards();
@@ -65,6 +70,7 @@ class SitePlace : public fittings::Place {
   session::OpenJob* job_ = nullptr;
   std::vector<std::pair<QString, Field*>> fields_;
   SystemField* system_ = nullptr;
+  SurveyRow* survey_ = nullptr;
   QLabel* kind_ = nullptr;  ///< what stands in place of the list once conductors are landed
   QComboBox* frequency_ = nullptr;
   QPushButton* add_ = nullptr;

@@ -9,6 +9,7 @@
 #include <algorithm>
 
 #include "fittings/style.h"
+#include "survey/survey.h"
 #include "wording/names.h"
 
 namespace ww::site {
@@ -16,6 +17,10 @@ namespace ww::site {
 namespace {
 
 constexpr int kRow = 28, kMostShown = 5;
+
+QString q(std::string_view text) {
+  return QString::fromUtf8(text.data(), static_cast<qsizetype>(text.size()));
+}
 
 /// Small letters without accents.
 QString plain(const QString& text) {
@@ -51,6 +56,21 @@ std::vector<const sheet::SystemKind*> kindsFor(const QString& typed,
   return exact;
 }
 
+namespace {
+
+/// Those that what was typed means: all by their letter, else by words of their titles.
+std::vector<std::string> refusalsFor(const QString& typed, const wording::Language& language) {
+  const QStringList words = wordsOf(typed);
+  std::vector<std::string> fitting;
+  for (const std::string_view refusal : survey::refusals())
+    if (words == QStringList{QStringLiteral("s")} ||
+        fits(words, wordsOf(language.sentence("site.survey.kind." + q(refusal)))))
+      fitting.emplace_back(refusal);
+  return fitting;
+}
+
+}  // namespace
+
 SystemField::SystemField(const wording::Language& language, const std::vector<sheet::SystemKind>& kinds,
                          QWidget* parent)
     : QWidget(parent), language_(language), kinds_(kinds), line_(new QLineEdit), rows_(new QListWidget) {
@@ -79,12 +99,18 @@ void SystemField::clear() { line_->clear(); }
 
 void SystemField::fill() {
   shown_ = kindsFor(line_->text(), kinds_, language_);
+  refusals_ = refusalsFor(line_->text(), language_);
+  // A letter by itself is meant as one: what is refused has S.
+  if (wordsOf(line_->text()) == QStringList{QStringLiteral("s")}) shown_.clear();
   rows_->clear();
+  const auto add = [this](const QString& letter, const QString& title) {
+    rows_->addItem(language_.sentence("site.system.row", {{"letter", letter}, {"title", title}}));
+  };
   for (const auto* kind : shown_)
-    rows_->addItem(
-        language_.sentence("site.system.row", {{"letter", QString::fromStdString(kind->id)},
-                                               {"title", wording::inLanguage(language_, kind->title)}}));
-  if (shown_.empty()) {
+    add(QString::fromStdString(kind->id), wording::inLanguage(language_, kind->title));
+  for (const std::string& refusal : refusals_)
+    add(QStringLiteral("S"), language_.sentence("site.survey.kind." + q(refusal)));
+  if (rows_->count() == 0) {
     rows_->addItem(language_.sentence("site.system.none"));
     rows_->item(0)->setFlags(Qt::NoItemFlags);
   } else if (!line_->text().trimmed().isEmpty()) {
@@ -113,17 +139,22 @@ void SystemField::resizeEvent(QResizeEvent* event) {
 }
 
 void SystemField::take(int row) {
-  if (row < 0 || size_t(row) >= shown_.size()) return;
-  Q_EMIT chosen(*shown_[size_t(row)]);
+  if (row < 0) return;
+  const auto at = size_t(row);
+  if (at < shown_.size()) {
+    Q_EMIT chosen(*shown_[at]);
+  } else if (at < shown_.size() + refusals_.size()) {
+    Q_EMIT refused(std::string(refusals_[at - shown_.size()]));
+  }
 }
 
 bool SystemField::eventFilter(QObject* watched, QEvent* event) {
   if (event->type() != QEvent::KeyPress) return QWidget::eventFilter(watched, event);
   const int key = static_cast<QKeyEvent*>(event)->key();
-  if ((key != Qt::Key_Down && key != Qt::Key_Up) || shown_.empty())
+  if ((key != Qt::Key_Down && key != Qt::Key_Up) || shown_.size() + refusals_.size() == 0)
     return QWidget::eventFilter(watched, event);
   const int step = key == Qt::Key_Down ? 1 : -1;
-  rows_->setCurrentRow(std::clamp(rows_->currentRow() + step, 0, int(shown_.size()) - 1));
+  rows_->setCurrentRow(std::clamp(rows_->currentRow() + step, 0, int(shown_.size() + refusals_.size()) - 1));
   return true;
 }
 

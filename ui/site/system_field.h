@@ -18,7 +18,8 @@ std::vector<const sheet::SystemKind*> kindsFor(const QString& typed,
                                                const std::vector<sheet::SystemKind>& kinds,
                                                const wording::Language& language);
 
-/// Type a letter or a word, Enter takes the row. Up and Down choose; a click takes too.
+/// Type a letter or a word, Enter takes the row. Up and Down choose; a click takes too. Below the kinds
+/// stands what is none for this program, under the letter S.
 class SystemField : public QWidget {
   Q_OBJECT
  public:
@@ -30,6 +31,7 @@ class SystemField : public QWidget {
 
  Q_SIGNALS:
   void chosen(const ww::sheet::SystemKind& kind);
+  void refused(const std::string& refusal);  ///< a word of survey::refusals()
 
  protected:
   bool eventFilter(QObject* watched, QEvent* event) override;
@@ -43,6 +45,7 @@ class SystemField : public QWidget {
   const wording::Language& language_;
   const std::vector<sheet::SystemKind>& kinds_;
   std::vector<const sheet::SystemKind*> shown_;
+  std::vector<std::string> refusals_;  ///< shown below them
   QLineEdit* line_;
   QListWidget* rows_;
 };

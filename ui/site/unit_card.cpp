@@ -43,7 +43,7 @@ UnitCard::UnitCard(const session::Surroundings& around, session::OpenJob& job, s
   column->setContentsMargins(16, 12, 16, 16);
   column->setSpacing(8);
   auto* head = new QHBoxLayout;
-  const QString title = wording::unitName(around.language, {job.sheet(), around.library}, unit);
+  const QString title = wording::unitName(around.language, {job.sheet(), job.library()}, unit);
   const equipment::Profile* known = profile();
   const QString kind = known ? wording::inLanguage(around.language, known->title) : title;
   head->addWidget(fittings::label(kind, "heading"), 1);
@@ -103,10 +103,16 @@ UnitCard::UnitCard(const session::Surroundings& around, session::OpenJob& job, s
   refresh();
 }
 
+void UnitCard::letGo() {
+  hide();
+  for (Field* field : fields_) field->letGo();
+  deleteLater();
+}
+
 const sheet::Unit* UnitCard::placed() const { return job_.sheet().units.find(unit_); }
 
 const equipment::Profile* UnitCard::profile() const {
-  return placed() ? around_.library.find(placed()->profile) : nullptr;
+  return placed() ? job_.library().find(placed()->profile) : nullptr;
 }
 
 QString UnitCard::say(const char* key, const wording::Args& args) const {
@@ -137,7 +143,7 @@ void UnitCard::addField(QGridLayout* grid, int row, int column, const QString& n
 }
 
 std::string UnitCard::keyOf(const std::string& setting) const {
-  return settingKey(job_.sheet(), around_.library, *placed(), setting);
+  return settingKey(job_.sheet(), job_.library(), *placed(), setting);
 }
 
 std::string UnitCard::valueOf(const equipment::Setting& setting) const {

@@ -25,6 +25,8 @@ class UnitCard : public QFrame {
 
   sheet::UnitId unit() const { return unit_; }
   void refresh();
+  /// Hidden for good; its job may go before it does.
+  void letGo();
   std::vector<Field*> fields() const { return fields_; }
 
  Q_SIGNALS:

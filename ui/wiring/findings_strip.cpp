@@ -247,7 +247,7 @@ void FindingsStrip::askForMends() {
   asked_ = hand_.sheet();
   all_.clear();
   const auto& job = hand_.job()->job();
-  finder_->ask({hand_.sheet(), hand_.job()->check(), {job.lowLine, job.highLine}});
+  finder_->ask({hand_.sheet(), hand_.job()->check(), {job.lowLine, job.highLine}, hand_.library()});
   showMends();
 }
 

@@ -67,7 +67,7 @@ QString InHand::words(const QString& key, const wording::Args& args, std::option
 void InHand::takeSheet() {
   ghosts_.clear();
   if (job_ && job_->sheetInHand() == job::SheetState::planned && canEdit())
-    for (const verify::Proposal& proposal : verify::plan(sheet(), around_.library).landings)
+    for (const verify::Proposal& proposal : verify::plan(sheet(), library()).landings)
       for (const bool atA : {true, false}) {
         const EndRef end{proposal.conductor, atA};
         const sheet::Landing& offer = atA ? proposal.endA : proposal.endB;
@@ -105,7 +105,7 @@ std::vector<sheet::ConductorId> InHand::crossedOn(const verify::Finding& finding
   std::vector<sheet::ConductorId> crossed;
   const auto purposeAt = [&](const sheet::Landing& end) {
     const auto* at = std::get_if<sheet::TerminalRef>(&end);
-    const auto* profile = at ? profileAt(sheet(), around_.library, at->unit) : nullptr;
+    const auto* profile = at ? profileAt(sheet(), library(), at->unit) : nullptr;
     const auto* terminal = profile ? profile->terminal(at->terminal) : nullptr;
     // Second-stage heat and the heat of a defrost customarily end on the first stage's terminal.
     const bool heat = terminal && (terminal->purpose == "heat2" || terminal->purpose == "defrostHeat");
@@ -195,7 +195,7 @@ QString InHand::swapSelected() {
 QString InHand::sameAtB(sheet::ConductorId conductor) {
   return apply(
       words("step.same", {{"conductor", wording::conductorName(around_.language, context(), conductor)}}),
-      withEndBAsA(sheet(), around_.library, conductor));
+      withEndBAsA(sheet(), library(), conductor));
 }
 
 QString InHand::join(const sheet::TerminalRef& from, const sheet::TerminalRef& to) {
@@ -206,7 +206,7 @@ QString InHand::join(const sheet::TerminalRef& from, const sheet::TerminalRef& t
 
 QString InHand::propose() {
   if (!job_) return words("bad.no-job");
-  const verify::Plan plan = verify::plan(sheet(), around_.library);
+  const verify::Plan plan = verify::plan(sheet(), library());
   const sheet::Sheet next = verify::landed(sheet(), plan);
   if (next == sheet()) return words("bad.nothing-to-propose");
   return apply(words("step.propose"), next);

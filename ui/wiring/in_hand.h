@@ -39,7 +39,9 @@ class InHand : public QObject {
   session::OpenJob* job() const { return job_; }
   const session::Surroundings& around() const { return around_; }
   const sheet::Sheet& sheet() const;
-  wording::Context context() const { return {sheet(), around_.library}; }
+  /// The profiles of the job in hand.
+  const equipment::Library& library() const { return job_ ? job_->library() : around_.library; }
+  wording::Context context() const { return {sheet(), library()}; }
   bool canEdit() const { return job_ && !job_->readOnly(); }
   bool checking() const { return job_ && job_->checking(); }
 

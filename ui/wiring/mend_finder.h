@@ -31,6 +31,7 @@ struct MendQuestion {
   sheet::Sheet sheet;
   verify::SheetCheck check;
   operation::LineRange lines;
+  equipment::Library library;
 };
 /// Gives the mends, best first; looks at `stop` now and then.
 using SearchMends = std::function<std::vector<Mend>(const MendQuestion&, const std::stop_token& stop)>;

@@ -30,9 +30,9 @@ SearchMends mendSearch(const session::Surroundings& around) {
     // One core stays with the window.
     limits.threads = std::max(1U, std::thread::hardware_concurrency() - 1);
     std::vector<Mend> mends;
-    const wording::Context context{question.sheet, around.library};
+    const wording::Context context{question.sheet, question.library};
     for (const verify::Mend& found :
-         verify::searchMends(question.sheet, around.library, question.check, limits, stop))
+         verify::searchMends(question.sheet, question.library, question.check, limits, stop))
       mends.push_back(worded(found, question, around.language, context));
     return mends;
   };

@@ -54,7 +54,7 @@ void ConductorTable::completeTyped(const QString& typed) {
   lastLength_ = static_cast<size_t>(typed.size());
   const auto home = end ? homeOf(hand_.sheet(), *end) : std::nullopt;
   if (!home || !grows || editor_->cursorPosition() != typed.size()) return;
-  const QString whole = completed(typed, lettersOf(hand_.sheet(), hand_.around().library, *home));
+  const QString whole = completed(typed, lettersOf(hand_.sheet(), hand_.library(), *home));
   if (whole.isEmpty()) return;
   editor_->setText(whole);
   editor_->setSelection(static_cast<int>(typed.size()), static_cast<int>(whole.size() - typed.size()));

@@ -58,7 +58,7 @@ void WiringPlace::propose() {
 
 /// A new cable goes beside the one the cursor is on, where a cable is there already; else where one is
 /// missing.
-void WiringPlace::insert() { entry_->askForNew(nextPair(hand_->sheet(), around_.library)); }
+void WiringPlace::insert() { entry_->askForNew(nextPair(hand_->sheet(), hand_->library())); }
 
 void WiringPlace::jumper() {
   if (diagram_->hasFocus()) return diagram_->startJumper();

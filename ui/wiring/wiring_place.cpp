@@ -50,7 +50,8 @@ WiringPlace::WiringPlace(const session::Surroundings& surroundings, QWidget* par
         for (const bool atA : {true, false}) {
           const sheet::Landing landing = atA ? wire.endA : wire.endB;
           if (landing != landingOf(hand_->sheet(), {wire.id, atA}))
-            ends[{wire.id, atA}] = wording::landingName(around_.language, {*after, around_.library}, landing);
+            ends[{wire.id, atA}] =
+                wording::landingName(around_.language, {*after, hand_->library()}, landing);
         }
     table_->preview(ends);
   });
