@@ -72,6 +72,8 @@ LogicRun::LogicRun(const asbuilt::AsBuilt& circuit, int unit, int controlNumber)
   timers_.assign(nodes_.size(), Timer{false, false, kLongAgo, 0, 0});
   constant_.assign(nodes_.size(), 0);
   for (const auto& duty : profile.duties) loose_.push_back(duty.running);
+  for (const auto& call : profile.calls)
+    if (call.offered >= 0) loose_.push_back(call.offered);
   for (const auto& element : profile.elements) {
     if (element.closedBy >= 0) loose_.push_back(element.closedBy);
     loose_.insert(loose_.end(), element.relays.begin(), element.relays.end());
@@ -99,8 +101,10 @@ void LogicRun::setFacts(const Facts& facts) {
       case Op::world: {
         const auto standard = profile.world.find(node.name);
         const auto changed = facts.world.find({placed.id, node.name});
-        constant_[i] = changed != facts.world.end() ? changed->second
-                                                    : standard != profile.world.end() && standard->second;
+        const bool cold = node.name == kChangeoverFact && facts.call.starts_with(kBelowChangeover);
+        constant_[i] = changed != facts.world.end()
+                           ? changed->second
+                           : cold || (standard != profile.world.end() && standard->second);
         break;
       }
       default: break;

@@ -54,12 +54,14 @@ constexpr std::array kRules{
     Rule{"dampers-shut", Severity::warn},
     Rule{"false-call", Severity::warn},
     Rule{"float-side", Severity::warn},
+    Rule{"burner-in-cooling", Severity::warn},
     Rule{"colour-custom", Severity::note},
     Rule{"spare-not-capped", Severity::note},
     Rule{"screw-crowded", Severity::note},
     Rule{"fuse-5A", Severity::note},
     Rule{"polarity", Severity::note},
     Rule{"end-doubled", Severity::note},
+    Rule{"demand-only", Severity::note},
 };
 
 std::string keyOf(const Place& place) {
