@@ -85,7 +85,7 @@ inline const std::string kRowJWithKit = R"(#unit,T,rc-heatpump-2,Control,Hall
 #unit,K,dual-fuel-kit,Relay board,Closet
 #unit,F,furnace-1,Furnace,Closet
 #unit,O,od-heatpump-1-o,Heat pump,South side
-#set,F.transformer,XF50
+#set,F.transformer,XF75
 #set,emergencyBy,W2
 #set,fanWithHeat,equipment
 #set,rvSense,cooling
