@@ -27,13 +27,15 @@ TEST(Plan, EveryKindOfSystemLandedAsProposedChecksClean) {
   // Tie strips, a control's two hots, dry pairs, panels' zones and sensor pairs have no customary partner
   // yet, nor has a valve's conductor that passes a furnace on a splice: those kinds are landed by hand.
   const std::set<std::string> byHand{"E", "J", "K", "N", "O", "Q"};
-  const std::map<std::string, std::pair<const char*, const char*>> settings{
-      {"H", {"rvSense", "heating"}}, {"I", {"compressorStages", "2"}}, {"R", {"compressorStages", "2"}}};
+  const std::map<std::string, std::map<std::string, std::string>> settings{
+      {"H", {{"rvSense", "heating"}}},
+      {"I", {{"compressorStages", "2"}, {"A.transformer", "XF50"}}},
+      {"R", {{"compressorStages", "2"}}}};
   for (const sheet::SystemKind& kind : sheet::standardSystems()) {
     if (byHand.contains(kind.id)) continue;
     sheet::Sheet sheet = withSystem({}, kind);
     if (const auto set = settings.find(kind.id); set != settings.end())
-      sheet.settings.set(set->second.first, set->second.second);
+      for (const auto& [key, value] : set->second) sheet.settings.set(key, value);
     const Plan proposed = plan(sheet, library());
     EXPECT_TRUE(proposed.wanting.empty()) << kind.id;
     EXPECT_EQ(faultsOf(landed(sheet, proposed)), std::vector<std::string>{}) << kind.id;
