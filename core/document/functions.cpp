@@ -27,6 +27,7 @@ std::string wordOf(const operation::CallDemand& demand) {
   if (call.rfind("heat", 0) != 0) return {};
   if (electric && compressor) return "auxiliary-heat";
   if (compressor) return hasDuty(demand.must, "compressor2") ? "heat-pump-stage-2" : "heat-pump-heating";
+  if (call != "heat1" && burner && !hasDuty(demand.must, "burner2")) return "auxiliary-heat";
   if (call == "heat1") return burner ? "heating" : "electric-heating";
   return "heating-stage-2";
 }

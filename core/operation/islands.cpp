@@ -69,7 +69,7 @@ class Puzzle {
   /// nothing where it is not.
   std::optional<std::string> ownCall(const std::string& call, const asbuilt::AsBuilt& island) const {
     const size_t point = call.find('.');
-    if (point == std::string::npos) return call;
+    if (point == std::string::npos || call.starts_with(kBelowChangeover)) return call;
     if (call.starts_with(kAllZones)) {
       const auto controls = std::count_if(island.units.begin(), island.units.end(), isControl);
       if (controls == 0) return std::nullopt;

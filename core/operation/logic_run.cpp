@@ -101,8 +101,10 @@ void LogicRun::setFacts(const Facts& facts) {
       case Op::world: {
         const auto standard = profile.world.find(node.name);
         const auto changed = facts.world.find({placed.id, node.name});
-        constant_[i] = changed != facts.world.end() ? changed->second
-                                                    : standard != profile.world.end() && standard->second;
+        const bool cold = node.name == kChangeoverFact && facts.call.starts_with(kBelowChangeover);
+        constant_[i] = changed != facts.world.end()
+                           ? changed->second
+                           : cold || (standard != profile.world.end() && standard->second);
         break;
       }
       default: break;

@@ -29,10 +29,11 @@ class Offer {
         names_.insert(duty.name);
         if (!duty.speed.empty()) speeds_.insert(duty.speed);
       }
-      // The letters O and B tell the sense of the valve: energised in cooling, energised in heating.
-      for (const auto& terminal : unit.profile->terminals)
-        if (unit.profile->kind == Kind::outdoorUnit && terminal.purpose == "reversingValve")
-          valveInHeating_ = terminal.id == "B";
+      if (unit.profile->kind == Kind::outdoorUnit) valveInHeating_ |= valveEnergisedInHeating(unit);
+      const auto stages = unit.settings.find("compressorStages");
+      if (stages != unit.settings.end()) controlStages_ = stages->second == "1" ? 1 : 2;
+      fuelKit_ |= unit.profile->kind != Kind::roomControl &&
+                  unit.profile->world.contains(std::string(kChangeoverFact));
     }
   }
   bool has(const std::string& duty) const { return names_.contains(duty); }
@@ -40,6 +41,11 @@ class Offer {
   bool boardStages() const { return boardStages_; }
   bool heatPump() const { return has("reversingValve") && has("compressor1"); }
   bool valveInHeating() const { return valveInHeating_; }
+  bool dualFuel() const { return heatPump() && has("burner1"); }
+  /// A board of its own changes over between the two.
+  bool fuelKit() const { return fuelKit_; }
+  /// Heating stages that the control counts as the compressor's; the next one is auxiliary.
+  int pumpStages() const { return controlStages_ > 0 ? controlStages_ : has("compressor2") ? 2 : 1; }
   /// "blower:cool1" where the blower has that speed, for a second stage that of the first, else "blower".
   std::string blower(const std::string& speed) const {
     if (speeds_.contains(speed)) return "blower:" + speed;
@@ -50,15 +56,18 @@ class Offer {
  private:
   bool boardStages_ = false;
   std::set<std::string> names_, speeds_;
-  bool valveInHeating_ = false;
+  bool valveInHeating_ = false, fuelKit_ = false;
+  int controlStages_ = 0;  ///< 0: the control does not say
 };
 
 class Composer {
  public:
   explicit Composer(const Offer& offer) : offer_(offer) {}
 
-  CallDemand demand(const std::string& call) {
+  /// `cold`: below the changeover between heat pump and burner.
+  CallDemand demand(const std::string& call, bool cold = false) {
     result_ = {call, {}, {}};
+    cold_ = cold;
     if (call == "rest") may("reversingValve");
     if (call == "fan") fan();
     if (call == "cool1" || call == "cool2") cool(call == "cool2");
@@ -118,20 +127,30 @@ class Composer {
     result_.may.push_back(offer_.blower("heat2"));
   }
 
-  /// The last heat stage is the auxiliary one; those before are the compressor's.
+  /// The last heat stage is the auxiliary one; those before are the compressor's. A burner is never auxiliary
+  /// to a compressor that heats: it takes over.
   void heatPump(int stage) {
-    const bool twoStages = offer_.has("compressor2");
-    const bool auxiliary = stage > (twoStages ? 2 : 1);
-    compressor(twoStages && stage > 1 ? 2 : 1);
+    const bool auxiliary = stage > offer_.pumpStages();
+    if (offer_.dualFuel() && (auxiliary || cold_)) return burnerAlone();
+    const bool second = stage > 1 && offer_.pumpStages() > 1 && offer_.has("compressor2");
+    compressor(second ? 2 : 1);
     if (offer_.valveInHeating()) must("reversingValve");
     if (auxiliary) {
       must("electricHeat1");
       may("electricHeat2");
     }
-    mustBlow(auxiliary ? "heat" : (twoStages && stage > 1 ? "cool2" : "cool1"));
+    mustBlow(auxiliary ? "heat" : (second ? "cool2" : "cool1"));
+  }
+
+  void burnerAlone() {
+    must("burner1");
+    may("burner2");
+    may("reversingValve");
+    mustBlow("heat");
   }
 
   void emergency() {
+    if (offer_.dualFuel()) return burnerAlone();
     if (!must("electricHeat1")) must("burner1");
     may("electricHeat2");
     may("reversingValve");
@@ -144,10 +163,12 @@ class Composer {
     if (!offer_.valveInHeating()) must("reversingValve");
     must("defrost");
     must("blower");
-    for (const char* duty : {"electricHeat1", "electricHeat2", "burner1", "compressor2"}) may(duty);
+    for (const char* duty : {"electricHeat1", "electricHeat2", "burner1", "burner2", "compressor2"})
+      may(duty);
   }
 
   const Offer& offer_;
+  bool cold_ = false;
   CallDemand result_;
 };
 
@@ -177,6 +198,12 @@ std::set<std::string> callsOfSeveral(const Groups& groups) {
 
 }  // namespace
 
+bool valveEnergisedInHeating(const asbuilt::PlacedUnit& outdoor) {
+  const auto tied = outdoor.settings.find("bIsCommon");
+  return outdoor.profile->terminal("B") != nullptr &&
+         (tied == outdoor.settings.end() || tied->second != "on");
+}
+
 std::string dutyName(std::string_view duty) { return std::string(duty.substr(0, duty.find(':'))); }
 
 std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit, const Facts& facts) {
@@ -199,7 +226,7 @@ std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit, const Fa
   Composer composer(offer);
   std::vector<CallDemand> table;
   const auto addCall = [&](const std::string& prefix, const std::string& call, int zone) {
-    table.push_back(composer.demand(call));
+    table.push_back(composer.demand(call, prefix == kBelowChangeover));
     addWaterAndZones(circuit, zone, table.back());
     addFreshAir(circuit, facts, table.back());
     table.back().call = prefix + call;
@@ -212,6 +239,10 @@ std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit, const Fa
       if (!calls.contains(call) || std::string_view(call) == "rest" || outdoorStates.contains(call)) continue;
       addCall(prefix, call, prefix.empty() || prefix == kAllZones ? 0 : int(group) + 1);
     }
+  if (offer.dualFuel() && groups.size() == 1)
+    for (const char* call : {"cool1", "heat1"})
+      if (groups[0].second.contains(call) && (offer.fuelKit() || std::string_view(call) == "heat1"))
+        addCall(std::string(kBelowChangeover), call, 0);
   for (const auto& state : outdoorStates) addCall("", state, 0);
   return table;
 }

@@ -18,9 +18,14 @@ struct CallDemand {
 
 /// Composes the operation table from the duties that the placed units offer and the calls that the controls
 /// make: rest first, then the calls in the customary order, outdoor states last. Calls of several controls
-/// are grouped "zone1.heat1"; where zones share equipment follows what all ask at once, "zones.heat1". Empty
-/// without a room control.
+/// are grouped "zone1.heat1"; where zones share equipment follows what all ask at once, "zones.heat1". Where
+/// a heat pump and a burner change over, follows what the control asks below the changeover, "cold.heat1".
+/// Empty without a room control.
 std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit);
+
+/// The sense of an outdoor unit's reversing valve by the letter of its screw, B in heating, O in cooling. A
+/// unit whose B is its common has its valve on O.
+bool valveEnergisedInHeating(const asbuilt::PlacedUnit& outdoor);
 
 /// "blower:cool1" -> "blower".
 std::string dutyName(std::string_view duty);

@@ -7,6 +7,8 @@
 #include "operation/solution.h"
 #include "quantity/text.h"
 #include "recommend/form.h"
+#include "verify/forbidden.h"
+#include "verify/metal.h"
 
 namespace ww::recommend {
 
@@ -72,6 +74,33 @@ std::string controlFor(const equipment::Library& library, const Profile* placed)
   return {};
 }
 
+/// Which of the first control's screws for auxiliary and emergency heat are one piece of metal with a heating
+/// input, factory jumpers included: "W2", "E", "W2+E", or nothing.
+std::string emergencyScrews(const sheet::Sheet& sheet, const equipment::Library& library) {
+  const asbuilt::AsBuilt circuit = asbuilt::compile(sheet, library);
+  const std::vector<char> jumpers = verify::jumpersIn(circuit);
+  const verify::Metal metal(circuit, &jumpers);
+  const auto heats = [&](int screw) {
+    return std::any_of(circuit.nodeOfTerminal.begin(), circuit.nodeOfTerminal.end(), [&](const auto& entry) {
+      const auto& unit = circuit.units[size_t(circuit.unitIndex(entry.first.unit))];
+      const auto* terminal = unit.profile->terminal(entry.first.terminal);
+      const bool input = terminal->role == equipment::Role::callIn &&
+                         (terminal->purpose == "heat1" || terminal->purpose == "heat2");
+      return input && unit.profile->kind != Kind::outdoorUnit && metal.joined(screw, entry.second);
+    });
+  };
+  std::string screws;
+  for (const auto& unit : circuit.units) {
+    if (unit.profile->kind != Kind::roomControl) continue;
+    for (const char* purpose : {"heat2", "emergency"})
+      if (const auto* out = terminalFor(*unit.profile, purpose, equipment::Role::callOut);
+          out != nullptr && heats(circuit.node({unit.id, out->id})))
+        screws += (screws.empty() ? "" : "+") + out->id;
+    break;
+  }
+  return screws;
+}
+
 class Look {
  public:
   Look(const sheet::Sheet& sheet, const equipment::Library& library, bool fahrenheit)
@@ -84,8 +113,11 @@ class Look {
         control(*profile);
         duties(*profile);
         outdoor(unit, *profile);
+        found_.fuelKit |= profile->kind != Kind::roomControl &&
+                          profile->world.contains(std::string(operation::kChangeoverFact));
       }
     stages();
+    if (found_.heatPump) found_.emergencyBy = emergencyScrews(sheet_, library_);
     for (const auto& unit : sheet_.units)
       if (const Profile* profile = library_.find(unit.profile)) fan(unit, *profile);
     return std::move(found_);
@@ -124,7 +156,9 @@ class Look {
     for (const auto& terminal : profile.terminals)
       if (terminal.purpose == "reversingValve") {
         found_.heatPump = true;  // the letter tells the sense
-        found_.valveEnergised = terminal.id == "B" ? "heating" : "cooling";
+        const bool tied = profile.setting("bIsCommon") != nullptr &&
+                          asbuilt::settingOf(sheet_, unit, profile, "bIsCommon") == "on";
+        found_.valveEnergised = profile.terminal("B") != nullptr && !tied ? "heating" : "cooling";
       }
     for (const auto& node : profile.logic.nodes)
       if (node.op == equipment::Op::minOff) found_.ownOffSeconds = node.number;

@@ -20,6 +20,8 @@ struct Installation {
   const equipment::Profile* control = nullptr;                  ///< the first room control
   int compressors = 0, burners = 0, elements = 0, boilers = 0;  ///< stages
   bool heatPump = false, gravity = false, condensing = false;
+  bool fuelKit = false;        ///< a board of its own changes over between heat pump and burner
+  std::string emergencyBy;     ///< screws of the control that reach a heating input; empty: none does
   std::string valveEnergised;  ///< "cooling" or "heating", by the outdoor unit; empty without a valve
   FanStarter fan = FanStarter::none;
   bool glows = false;                   ///< seen there: an element gets hot without the blower

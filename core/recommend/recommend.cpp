@@ -178,6 +178,9 @@ class Derivation {
 
   void wired() {
     if (found_.heatPump) onSheet("rvSense", found_.valveEnergised, "rvSense", "profile");
+    if (found_.cools())
+      onSheet("compressorStages", std::to_string(std::min(found_.compressors, 2)), "compressorStages",
+              "profile");
     if (found_.fan == FanStarter::control)
       onSheet("fanWithHeat", "control", "fanWithHeat.control", "circuit");
     else if (found_.fan == FanStarter::equipment)
@@ -185,8 +188,16 @@ class Derivation {
     else if (found_.fan == FanStarter::unseen)
       onSheet("fanWithHeat", "equipment", "fanWithHeat.unseen", "custom", false);
     if (found_.heatPump)
-      onSheet("dualFuel", found_.dualFuel() ? "outdoor" : "off",
-              found_.dualFuel() ? "dualFuel" : "dualFuel.off", "profile");
+      onSheet("dualFuel", found_.dualFuel() && !found_.fuelKit ? "outdoor" : "off",
+              found_.fuelKit      ? "dualFuel.kit"
+              : found_.dualFuel() ? "dualFuel"
+                                  : "dualFuel.off",
+              "profile");
+    if (found_.auxiliary()) {
+      const bool landed = !found_.emergencyBy.empty();
+      onSheet("emergencyBy", landed ? found_.emergencyBy : "W2",
+              landed ? "emergencyBy" : "emergencyBy.unlanded", landed ? "circuit" : "custom");
+    }
     if (found_.burners > 1)
       onSheet("stagedBy", found_.controlHasHeat2 ? "control" : "board",
               found_.controlHasHeat2 ? "stagedBy.control" : "stagedBy.board", "profile");

@@ -125,8 +125,8 @@ class KindReader {
   std::set<std::string> ids_;
 };
 
-/// What makes a unit of a system: its kind and what it does. Its make-up within (a timer, a battery) does
-/// not.
+/// What makes a unit of a system: its kind and what it does, and a heat pump's valve by its first letter. Its
+/// make-up within (a timer, a battery) does not.
 struct UnitNature {
   equipment::Kind kind;
   std::set<std::string> duties;
@@ -143,6 +143,12 @@ std::optional<std::multiset<UnitNature>> naturesOf(const std::vector<std::string
     if (profile->kind == equipment::Kind::accessory) continue;
     UnitNature nature{profile->kind, {}};
     for (const auto& duty : profile->duties) nature.duties.insert(duty.name);
+    if (profile->kind == equipment::Kind::outdoorUnit)
+      for (const char* letter : {"B", "O"})
+        if (profile->terminal(letter) != nullptr) {
+          nature.duties.insert(std::string("valve ") + letter);
+          break;
+        }
     natures.insert(std::move(nature));
   }
   return natures;

@@ -31,10 +31,7 @@ class CallDuties {
     else
       againstTable();
     speed();
-    if (runs("defrost") && !runs("electricHeat1") && !runs("burner1") &&
-        in_.unitOffering("electricHeat1") != sheet::UnitId{})
-      in_.add("defrost-untempered", {atUnit(in_.unitOffering("electricHeat1"), verdict_.call)},
-              {{"call", CallName{verdict_.call}}, {"runs", DutyList{verdict_.runs}}});
+    untempered();
   }
 
  private:
@@ -63,11 +60,30 @@ class CallDuties {
       addRunning("compressor-without-blower", "compressor1");
       for (const char* duty : {"compressor1", "outdoorFan", "blower"}) explained(duty);
     }
-    if (runs("compressor1") && runs("burner1") && !contains(verdict_.must, "burner1") &&
-        verdict_.call != "defrost") {
+    const bool both = contains(verdict_.must, "burner1") && contains(verdict_.must, "compressor1");
+    if (runs("compressor1") && runs("burner1") && !both && verdict_.call != "defrost") {
       addRunning("compressor-with-burner", "burner1");
-      explained("burner1");
+      for (const char* duty : {"burner1", "compressor1", "outdoorFan"}) explained(duty);
     }
+    // A board between heat pump and furnace takes a cooling call for a heating one in cold weather.
+    if (runs("burner1") && verdict_.call.starts_with(std::string(operation::kBelowChangeover) + "cool")) {
+      addRunning("burner-in-cooling", "burner1");
+      for (const char* duty : {"burner1", "compressor1", "outdoorFan", "blower"}) explained(duty);
+      speedExplained_ = true;
+    }
+  }
+
+  /// In defrost the unit cools the house; where there is heat indoors it has to temper the air.
+  void untempered() {
+    if (!runs("defrost")) return;
+    sheet::UnitId heats{};
+    for (const char* duty : {"burner1", "electricHeat1"}) {
+      if (runs(duty)) return;
+      if (const auto unit = in_.unitOffering(duty); unit != sheet::UnitId{}) heats = unit;
+    }
+    if (heats != sheet::UnitId{})
+      in_.add("defrost-untempered", {atUnit(heats, verdict_.call)},
+              {{"call", CallName{verdict_.call}}, {"runs", DutyList{verdict_.runs}}});
   }
 
   /// Compressor right, valve wrong: the unit heats the room it should cool, or the other way round.
@@ -80,7 +96,8 @@ class CallDuties {
                                     {"state", Word{lacking ? "at-rest" : "energised"}}};
     std::optional<Place> control;  // whose setting it is, so the first place to go
     for (const auto& placed : in_.circuit.units)
-      if (const auto sense = placed.settings.find("rvSense"); sense != placed.settings.end()) {
+      if (const auto sense = placed.settings.find("rvSense");
+          sense != placed.settings.end() && placed.profile->kind == equipment::Kind::roomControl) {
         arguments.push_back({"sense", Word{sense->second}});
         control = atUnit(placed.id, verdict_.call);
       }
@@ -121,6 +138,7 @@ class CallDuties {
 
   /// Air moves, but at another speed than the call wants.
   void speed() {
+    if (speedExplained_) return;
     for (const std::string& wanted : verdict_.must) {
       if (dutyName(wanted) != "blower" || !runs("blower") || contains(verdict_.runs, wanted)) continue;
       if (wanted.find(':') == std::string::npos || mayBlowOtherwise()) continue;
@@ -196,6 +214,7 @@ class CallDuties {
   const CallVerdict& verdict_;
   const operation::SolvedCall& solved_;
   std::vector<std::string> missing_, extra_;
+  bool speedExplained_ = false;
 };
 
 }  // namespace

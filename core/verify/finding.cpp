@@ -56,6 +56,7 @@ constexpr std::array kRules{
     Rule{"fresh-air-shut", Severity::warn},
     Rule{"false-call", Severity::warn},
     Rule{"float-side", Severity::warn},
+    Rule{"burner-in-cooling", Severity::warn},
     Rule{"colour-custom", Severity::note},
     Rule{"spare-not-capped", Severity::note},
     Rule{"screw-crowded", Severity::note},
@@ -63,6 +64,7 @@ constexpr std::array kRules{
     Rule{"stage-by-board", Severity::note},
     Rule{"polarity", Severity::note},
     Rule{"end-doubled", Severity::note},
+    Rule{"demand-only", Severity::note},
 };
 
 std::string keyOf(const Place& place) {

@@ -192,6 +192,18 @@ void lockOutsApart(const Inspection& in) {
   }
 }
 
+/// An outdoor unit without a coil takes demand: what its compressor does with it no meter shows.
+void demandOnly(const Inspection& in) {
+  for (const auto& unit : in.circuit.units) {
+    const auto& elements = unit.profile->elements;
+    const bool coil = std::any_of(elements.begin(), elements.end(), [](const auto& element) {
+      return std::holds_alternative<equipment::CoilPart>(element.part);
+    });
+    if (unit.profile->kind == Kind::outdoorUnit && unit.profile->offers("compressor1") && !coil)
+      in.add("demand-only", {atUnit(unit.id)});
+  }
+}
+
 /// Units that are placed only to say that this is not a circuit for this sheet.
 void refused(const Inspection& in) {
   for (const auto& unit : in.circuit.units)
@@ -212,6 +224,7 @@ void fitRules(const Inspection& in) {
   dampersShut(in);
   boilerEarly(in);
   lockOutsApart(in);
+  demandOnly(in);
   condensateRules(in);
 }
 

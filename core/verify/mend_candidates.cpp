@@ -6,6 +6,7 @@
 #include <set>
 
 #include "equipment/part.h"
+#include "verify/forbidden.h"
 #include "verify/purpose.h"
 
 namespace ww::verify {
@@ -30,6 +31,7 @@ class Generator {
   Generator(const sheet::Sheet& sheet, const equipment::Library& library, const SheetCheck& check)
       : sheet_(sheet), library_(library) {
     for (const Finding& finding : check.findings) implicate(finding);
+    tiedToCommon();
   }
 
   std::vector<Candidate> all() {
@@ -73,6 +75,19 @@ class Generator {
         for (const Place& place : *path) implicate(place);
   }
 
+  /// Screws that a unit ties to its common inside: whatever their letter says, no call belongs there.
+  void tiedToCommon() {
+    const asbuilt::AsBuilt circuit = asbuilt::compile(sheet_, library_);
+    const std::vector<char> jumpers = jumpersIn(circuit);
+    for (size_t i = 0; i < jumpers.size(); ++i) {
+      if (!jumpers[i]) continue;
+      const auto& unit = circuit.units[size_t(circuit.devices[i].unit)];
+      const auto& element = circuit.element(circuit.devices[i]);
+      const auto* other = unit.profile->terminal(element.b);
+      if (other != nullptr && other->role == Role::common) tied_.insert({unit.id, element.a});
+    }
+  }
+
   const equipment::Profile* profileOf(sheet::UnitId id) const {
     const sheet::Unit* unit = sheet_.units.find(id);
     return unit == nullptr ? nullptr : library_.find(unit->profile);
@@ -90,6 +105,8 @@ class Generator {
     const auto* a = terminalOf(wire.endA);
     const auto* b = terminalOf(wire.endB);
     if (a == nullptr || b == nullptr) return false;
+    for (const Landing* end : {&wire.endA, &wire.endB})
+      if (tied_.contains(std::get<TerminalRef>(*end))) return false;
     const auto unitA = sheet::unitOfEnd(sheet_, wire, true);
     const auto* cable = wire.cable ? sheet_.cables.find(*wire.cable) : nullptr;
     if (cable != nullptr && (unitA != cable->endA || sheet::unitOfEnd(sheet_, wire, false) != cable->endB))
@@ -283,7 +300,7 @@ class Generator {
   const sheet::Sheet& sheet_;
   const equipment::Library& library_;
   std::set<ConductorId> conductors_;
-  std::set<TerminalRef> terminals_;
+  std::set<TerminalRef> terminals_, tied_;
   std::set<sheet::UnitId> units_;
   std::vector<Candidate> found_;
 };

@@ -110,7 +110,11 @@ TEST(Library, stripsAreInOrder) {
   EXPECT_THAT(strip("rooftop-2h2c"), ElementsAre("R", "C", "G", "Y1", "Y2", "W1", "W2", "OC", "SD1", "SD2"));
   EXPECT_THAT(strip("od-cool-1-timer"), ElementsAre("R", "C", "Y"));
   EXPECT_THAT(strip("od-heatpump-1-o"), ElementsAre("R", "C", "Y1", "O", "W"));
-  EXPECT_THAT(strip("od-heatpump-1-b"), ElementsAre("R", "C", "Y1", "B", "W"));
+  EXPECT_THAT(strip("od-heatpump-1-b"), ElementsAre("R", "C", "Y1", "B", "O", "W"));
+  EXPECT_THAT(strip("od-heatpump-2-o"), ElementsAre("R", "C", "Y1", "Y2", "O", "W"));
+  EXPECT_THAT(strip("od-heatpump-2-b"), ElementsAre("R", "C", "Y1", "Y2", "B", "O", "W"));
+  EXPECT_THAT(strip("od-inverter-24v"), ElementsAre("R", "C", "Y1", "Y2", "O", "W"));
+  EXPECT_THAT(strip("dual-fuel-kit"), ElementsAre("R", "C", "Y", "O", "W2", "YO", "DW", "WF"));
 }
 
 TEST(Library, compressorOffTimeIsHard) {
@@ -122,7 +126,10 @@ TEST(Library, compressorOffTimeIsHard) {
                                     {"rooftop-2h2c", 180.0},
                                     {"od-cool-1-timer", 180.0},
                                     {"od-heatpump-1-o", 180.0},
-                                    {"od-heatpump-1-b", 180.0}}) {
+                                    {"od-heatpump-1-b", 180.0},
+                                    {"od-heatpump-2-o", 180.0},
+                                    {"od-heatpump-2-b", 180.0},
+                                    {"od-inverter-24v", 180.0}}) {
     int found = 0;
     for (const LogicNode& node : standardLibrary().find(id)->logic.nodes)
       if (node.op == Op::minOff) {

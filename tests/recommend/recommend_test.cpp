@@ -8,6 +8,9 @@
 #include <set>
 
 #include "quantity/text.h"
+#include "sheet/sheet_csv.h"
+#include "support/reference_rows.h"
+#include "support/reference_rows_pumps.h"
 #include "support/reference_sheets.h"
 
 namespace ww::recommend {
@@ -177,6 +180,49 @@ TEST(Recommend, DualFuel) {
   outdoor.nameplate["balancePoint"] = "5 C";
   sheet.units.put(outdoor);
   EXPECT_EQ(valueOf(derived(sheet), "compressorBelow"), "5");
+}
+
+sheet::Sheet row(const std::string& csv) { return *sheet::readCsv(csv, library()).value; }
+
+TEST(Recommend, CompressorStagesFollowTheOutdoorUnit) {
+  const auto stages = [](const char* outdoor) {
+    const auto sheet = placed({{"T", "rc-heatpump-2"}, {"A", "ah-board"}, {"O", outdoor}});
+    return valueOf(derived(withDerived(sheet, library())), "compressorStages");
+  };
+  EXPECT_EQ(stages("od-heatpump-1-o"), "1");
+  for (const char* two : {"od-heatpump-2-o", "od-heatpump-2-b", "od-inverter-24v"})
+    EXPECT_EQ(stages(two), "2") << two;
+  EXPECT_EQ(derived(row(testing::kRowI)).find("compressorStages")->origin, Origin::derived);
+  EXPECT_EQ(valueOf(derived(testing::rowA()), "compressorStages"), "(none)")
+      << "its control has no such setting";
+}
+
+TEST(Recommend, AUnitWhoseBIsItsCommonHasItsValveOnO) {
+  sheet::Sheet sheet = row(testing::kRowH);
+  EXPECT_EQ(derived(sheet).find("rvSense")->derived, "heating");
+  sheet.settings.set("O.bIsCommon", "on");
+  EXPECT_EQ(derived(sheet).find("rvSense")->derived, "cooling");
+}
+
+TEST(Recommend, EmergencyHeatIsCalledOnWhatReachesHeat) {
+  const auto by = [](const std::string& csv) { return derived(row(csv)).find("emergencyBy")->derived; };
+  using testing::edited;
+  const std::string& both = testing::kRowI;
+  const std::string tie = edited(both, "BN,T,E,A,W2", "BN,T,E,A,E");
+  EXPECT_EQ(by(both), "W2+E");
+  EXPECT_EQ(by(tie), "W2");
+  EXPECT_EQ(by(edited(tie, "#set,A.transformer", "#set,A.jumperEW2,in\n#set,A.transformer")), "W2+E");
+  EXPECT_EQ(by(edited(both, "WH,T,W2,A,W1", "WH,T,*,A,*")), "E");
+  EXPECT_EQ(derived(heatPumpSheet()).find("emergencyBy")->reason, "emergencyBy.unlanded");
+}
+
+TEST(Recommend, WhereABoardChangesOverTheControlDoesNot) {
+  EXPECT_EQ(derived(row(testing::kRowJ)).find("dualFuel")->derived, "outdoor");
+  const Sheet kit = derived(row(testing::kRowJWithKit));
+  EXPECT_EQ(valueOf(kit, "system"), "dualFuel");
+  EXPECT_EQ(kit.find("dualFuel")->derived, "off");
+  EXPECT_EQ(kit.find("dualFuel")->reason, "dualFuel.kit");
+  EXPECT_EQ(valueOf(kit, "emergencyBy"), "W2") << "through the board";
 }
 
 TEST(Recommend, LockOutsMayNotLeaveAGap) {

@@ -15,6 +15,7 @@
 #include "sheet/sheet_csv.h"
 #include "support/reference_rows.h"
 #include "support/reference_rows_air.h"
+#include "support/reference_rows_pumps.h"
 #include "support/reference_rows_water.h"
 #include "support/spice_compare.h"
 #include "support/spice_relays.h"
@@ -70,6 +71,9 @@ constexpr const char* kWaterAndZones[] = {"larkmoor-e-boiler-zone-valves", "lark
                                           "larkmoor-o-oil-burner",         "larkmoor-p-hot-water-coil",
                                           "larkmoor-q-two-pipe-coil"};
 
+constexpr const char* kPumps[] = {"larkmoor-h-heat-pump-valve-in-heating", "larkmoor-i-two-stage-heat-pump",
+                                  "larkmoor-j-dual-fuel", "larkmoor-r-inverter"};
+
 Sheet demoSheet(const std::string& name) {
   std::ifstream file(std::string(WIREWRIGHT_DEMO_DATA_DIR) + "/" + name + ".json");
   std::stringstream text;
@@ -83,6 +87,7 @@ Sheet demoSheet(const std::string& name) {
 
 TEST(CallsAgainstSpice, HealthyDemosAgreeInEveryCall) {
   for (const char* name : kAirSystems) compareAll(demoSheet(name), name);
+  for (const char* name : kPumps) compareAll(demoSheet(name), name);
   for (const char* name : kWaterAndZones) compareAll(demoSheet(name), name, testing::kLeakOfSeveralSources);
 }
 
@@ -135,6 +140,24 @@ Sheet randomSheet(unsigned seed) {
                                *sheet::readCsv(testing::kRowG, library).value};
   std::mt19937 random(seed);
   return edited(rows[seed % 3], random);
+}
+
+/// The same edits of the rows with heat pumps.
+Sheet randomPumpSheet(unsigned seed) {
+  const auto& library = equipment::standardLibrary();
+  static const Sheet rows[] = {
+      *sheet::readCsv(testing::kRowH, library).value, *sheet::readCsv(testing::kRowI, library).value,
+      *sheet::readCsv(testing::kRowJ, library).value, *sheet::readCsv(testing::kRowJWithKit, library).value,
+      *sheet::readCsv(testing::kRowR, library).value};
+  std::mt19937 random(seed);
+  return edited(rows[seed % std::size(rows)], random);
+}
+
+TEST(CallsAgainstSpice, RandomSheetsWithHeatPumpsAgreeInEveryCall) {
+  for (unsigned seed = 1; seed <= 40; ++seed) {
+    compareAll(randomPumpSheet(seed), "pump seed " + std::to_string(seed));
+    if (::testing::Test::HasFatalFailure()) return;
+  }
 }
 
 /// The same edits of the rows with water and zones.
@@ -262,8 +285,9 @@ TEST(CallsAgainstSpice, CondensingAndTimedFurnacesAgreeInEveryCall) {
 TEST(RelaysAgainstSpice, HealthyDemosEndAlikeInEveryCall) {
   Tally tally;
   for (const char* name : kAirSystems) compareRelays(demoSheet(name), name, tally);
+  for (const char* name : kPumps) compareRelays(demoSheet(name), name, tally);
   for (const char* name : kWaterAndZones) compareRelays(demoSheet(name), name, tally);
-  EXPECT_GE(tally.settled, 63);
+  EXPECT_GE(tally.settled, 90);
   EXPECT_EQ(tally.quick + tally.slow, 0);
 }
 

@@ -24,7 +24,7 @@ TEST(OwnUnit, IsWrittenPlacedAndTravelsWithItsJob) {
     WholeWindow here;
     here.press(Qt::Key_L, Qt::ControlModifier | Qt::ShiftModifier);
     ASSERT_TRUE(here.window->inLibrary());
-    here.type(QStringLiteral("furnace gas"));
+    here.type(QStringLiteral("condensing one stage"));
     here.press(Qt::Key_Down);
     here.press(Qt::Key_D, Qt::ControlModifier);
     ASSERT_TRUE(here.window->libraryPage().editing());
@@ -36,7 +36,7 @@ TEST(OwnUnit, IsWrittenPlacedAndTravelsWithItsJob) {
     here.press(Qt::Key_N, Qt::ControlModifier);
     ASSERT_TRUE(here.bench->job());
     auto& site = dynamic_cast<site::SitePlace&>(*here.window->stages()[0].place);
-    site.addUnit("furnace-1-own");
+    site.addUnit("furnace-1-condensing-own");
     const job::Job& job = here.bench->job()->job();
     ASSERT_EQ(here.bench->job()->sheet().units.size(), 1u);
     EXPECT_EQ(job.profiles.size(), 1u) << "it travels inside";
@@ -46,16 +46,16 @@ TEST(OwnUnit, IsWrittenPlacedAndTravelsWithItsJob) {
     // Out of the job by Esc, to the page and back: the job opens as it was, though the unit is gone.
     here.window->showLibrary();
     EXPECT_FALSE(here.bench->job());
-    here.window->libraryPage().choose("furnace-1-own");
+    here.window->libraryPage().choose("furnace-1-condensing-own");
     here.window->libraryPage().remove();
-    EXPECT_EQ(here.desk.library.find("furnace-1-own"), nullptr);
+    EXPECT_EQ(here.desk.library.find("furnace-1-condensing-own"), nullptr);
     here.press(Qt::Key_Escape);
     here.press(Qt::Key_Escape);
     here.press(Qt::Key_Escape);
     EXPECT_FALSE(here.window->inLibrary());
     here.bench->open(id);
     ASSERT_TRUE(here.bench->job());
-    EXPECT_EQ(here.bench->job()->library().find("furnace-1-own")->title.at("en"), "Attic furnace");
+    EXPECT_EQ(here.bench->job()->library().find("furnace-1-condensing-own")->title.at("en"), "Attic furnace");
     here.bench->putAway();
     here.bench->exportJobs({id}, kept);
     ASSERT_TRUE(testing::waitFor([&] { return QFile::exists(kept); }));
@@ -63,8 +63,8 @@ TEST(OwnUnit, IsWrittenPlacedAndTravelsWithItsJob) {
   WholeWindow there;
   there.bench->openFile(kept);
   ASSERT_TRUE(there.bench->job());
-  EXPECT_EQ(there.bench->job()->library().find("furnace-1-own")->title.at("en"), "Attic furnace");
-  EXPECT_EQ(there.desk.library.find("furnace-1-own"), nullptr);
+  EXPECT_EQ(there.bench->job()->library().find("furnace-1-condensing-own")->title.at("en"), "Attic furnace");
+  EXPECT_EQ(there.desk.library.find("furnace-1-condensing-own"), nullptr);
   EXPECT_FALSE(there.bench->job()->solution().calls.empty());
 }
 

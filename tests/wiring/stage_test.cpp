@@ -172,6 +172,30 @@ TEST(Mends, PreviewIsDashedAndApplyIsOneStep) {
   EXPECT_EQ(desk.sheet(), before);
 }
 
+TEST(Mends, WaysToAMissingCommonAreShownWithWhatIsLost) {
+  sheet::Sheet sheet = testing::rowA();
+  sheet.conductors.erase(conductorsOf(testing::rowA(), sheet.cableByName("1")->id)[1]->id);
+  WiringDesk desk(sheet);
+  auto& strip = desk.place.findings();
+  strip.choose("no-common/u1.C");
+  ASSERT_TRUE(testing::waitFor([&] { return !strip.searching(); }));
+  const auto way = [&](const QString& words) -> const wiring::Mend* {
+    for (const auto& mend : strip.found())
+      if (mend.act.contains(words)) return &mend;
+    return nullptr;
+  };
+  const auto* fan = way(QStringLiteral("lost: Fan"));
+  ASSERT_NE(fan, nullptr);
+  ASSERT_TRUE(fan->after);
+  const auto* green = fan->after->conductors.find(desk.wire("1", 2));
+  EXPECT_EQ(sheet::print(*fan->after, green->endA), "T.C");
+  EXPECT_EQ(sheet::print(*fan->after, green->endB), "F.C");
+  const auto* transformer = way(QStringLiteral("plug-in transformer"));
+  ASSERT_NE(transformer, nullptr);
+  EXPECT_FALSE(transformer->after) << "hardware is told, not done";
+  for (const auto& mend : strip.found()) EXPECT_FALSE(mend.effect.isEmpty()) << mend.act.toStdString();
+}
+
 TEST(Mends, AnEditDropsTheSearchAndThePreview) {
   WiringDesk desk(testing::rowGLoose());
   auto& strip = desk.place.findings();

@@ -8,6 +8,7 @@
 #include "operation/solution.h"
 #include "sheet/sheet_csv.h"
 #include "support/reference_rows.h"
+#include "support/reference_rows_pumps.h"
 #include "verify/check.h"
 #include "wording/sentences.h"
 
@@ -82,6 +83,9 @@ std::vector<std::string> faultySheets() {
                  "YE,F,Y,O,Y,\n3,18,2,1,m,RD,F,HUM,S,A,\n3,18,2,1,m,WH,F,/S1,S,B"),
           edited(kRowA, "#unit,O,od-cool-1", "#unit,O,od-cool-1\n#unit,M,rc-millivolt") +
               "9,18,2,5,m,RD,F,R,M,M1,\n9,18,2,5,m,WH,F,W,M,M2,\n",
+          edited(testing::kRowJ, "dualFuel,outdoor", "dualFuel,off"),
+          edited(edited(testing::kRowJWithKit, "OG,T,RV,K,O", "OG,T,RV,K,/S"), "OG,K,O,O,O", "OG,K,/S,O,O"),
+          edited(testing::kRowR, "RD,A,R,O,R", "RD,A,*,O,*"),
           edited(edited(kRowA, "rc-1h1c-common", "rc-series-fed"), "BU,T,C,F,C", "BU,T,*,F,*")};
 }
 
@@ -127,7 +131,7 @@ TEST(Sentences, WhatChanceDecidesNamesBothEnds) {
 
 TEST(Sentences, EveryStepAndCautionIsTold) {
   const auto& library = equipment::standardLibrary();
-  for (const std::string* csv : {&kRowA, &kRowB, &kRowG}) {
+  for (const std::string* csv : {&kRowA, &kRowB, &kRowG, &testing::kRowJWithKit, &testing::kRowR}) {
     const auto sheet = sheet::readCsv(*csv, library);
     const auto solution = operation::solveSheet(*sheet.value, library);
     for (const auto& step : checklist::checklistFor(*sheet.value, solution))

@@ -39,9 +39,11 @@ std::vector<recommend::Sheet> sheets() {
   testing::addUnit(fuels, "T", "rc-heatpump-2", "");
   testing::addUnit(fuels, "F", "furnace-1", "");
   testing::addUnit(fuels, "O", "od-heatpump-1-b", "");
+  sheet::Sheet kit = fuels;
+  testing::addUnit(kit, "K", "dual-fuel-kit", "");
   testing::addUnit(cooling, "O", "od-cool-1-timer", "");
   for (const auto& sheet : {testing::rowA(), testing::rowB(), testing::rowG(), valve, fan, millivolt, fuels,
-                            cooling, early, cold})
+                            cooling, early, cold, kit})
     for (const auto& control : {recommend::Control{}, extreme})
       made.push_back(recommend::recommend(sheet, library, control));
   return made;

@@ -260,7 +260,7 @@ void FindingsStrip::showMends() {
   found_.clear();
   mends_->clear();
   for (const Mend& mend : all_)
-    if (!mend.after || std::find(mend.clears.begin(), mend.clears.end(), key_) != mend.clears.end())
+    if (mend.clears.empty() || std::find(mend.clears.begin(), mend.clears.end(), key_) != mend.clears.end())
       found_.push_back(mend);
   for (const Mend& mend : found_) {
     auto* item = new QListWidgetItem(mend.act, mends_);

@@ -22,8 +22,8 @@ namespace ww::wiring {
 struct Mend {
   QString act;                        ///< "Land OG on O at the outdoor unit"
   QString effect;                     ///< "clears 2 of 3 · all 7 calls right"
-  std::optional<sheet::Sheet> after;  ///< nothing where the answer is to find out why something opened
-  std::vector<std::string> clears;    ///< keys of findings
+  std::optional<sheet::Sheet> after;  ///< nothing where it is to find out why something opened, or hardware
+  std::vector<std::string> clears;    ///< keys of findings; empty: told with every one
 };
 
 /// What a search is asked.

@@ -51,6 +51,9 @@ QString word(const Language& language, const std::string& kind, const std::strin
 
 QString callName(const Language& language, const std::string& call) {
   const auto point = call.find('.');
+  if (call.rfind("cold.", 0) == 0)
+    return language.sentence(QStringLiteral("name.cold-call"),
+                             {{"call", word(language, "call", call.substr(point + 1))}});
   if (point == std::string::npos || call.rfind("zone", 0) != 0) return word(language, "call", call);
   if (call.rfind("zones.", 0) == 0)
     return language.sentence(QStringLiteral("name.all-zones-call"),
