@@ -235,6 +235,25 @@ class Walk {
         const bool allowed = contains(demand.must, name) || contains(demand.may, name);
         if (!allowed && !contains(step.mustNotRun, name)) step.mustNotRun.push_back(name);
       }
+    const auto unseen = [&](const std::string& duty) { return isDemand(operation::dutyName(duty)); };
+    std::erase_if(step.mustRun, unseen);
+    std::erase_if(step.mustNotRun, unseen);
+  }
+
+  /// A duty that only an outdoor unit without a coil has: that its demand arrives is measured, what it makes
+  /// of it nobody sees.
+  bool isDemand(const std::string& duty) const {
+    bool demand = false;
+    for (const auto& unit : circuit_.units) {
+      if (!unit.profile->offers(duty)) continue;
+      const auto& elements = unit.profile->elements;
+      demand = unit.profile->kind == Kind::outdoorUnit &&
+               std::none_of(elements.begin(), elements.end(), [](const auto& e) {
+                 return std::holds_alternative<equipment::CoilPart>(e.part);
+               });
+      if (!demand) return false;
+    }
+    return demand;
   }
 
   static bool contains(const std::vector<std::string>& duties, const std::string& name) {

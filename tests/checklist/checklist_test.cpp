@@ -9,6 +9,7 @@
 #include "checklist/checklist.h"
 #include "sheet/sheet_csv.h"
 #include "support/reference_rows.h"
+#include "support/reference_rows_pumps.h"
 
 namespace ww::checklist {
 namespace {
@@ -167,6 +168,25 @@ TEST(Verdicts, AreThreeValued) {
   EXPECT_EQ(judge(step, 8.5, false), Verdict::fault);
   step.band.reset();
   EXPECT_EQ(judge(step, 8.5, false), Verdict::notJudged);
+}
+
+/// What an inverter makes of its demand nobody sees: its 24 V is measured, its compressor is not looked for.
+TEST(Checklist, AnInvertersDemandIsMeasuredAndNotLookedFor) {
+  const Prepared p = prepared(testing::kRowR);
+  size_t looks = 0;
+  const auto steps = checklistFor(p.sheet, p.solution);
+  for (const Step& step : steps) {
+    if (step.measure != Measure::look) continue;
+    ++looks;
+    for (const auto* list : {&step.mustRun, &step.mustNotRun})
+      for (const std::string& duty : *list)
+        EXPECT_TRUE(duty.starts_with("blower") || duty.starts_with("electricHeat"))
+            << step.key << " " << duty;
+  }
+  EXPECT_EQ(looks, p.solution.calls.size());
+  const Step* demand = between(p, steps, "cool1", "O", "Y1", "C");
+  ASSERT_NE(demand, nullptr);
+  EXPECT_TRUE(demand->band && demand->band->low > 20);
 }
 
 TEST(Priors, RefuseWhatIsNotThere) {
