@@ -6,6 +6,7 @@
 
 #include "checklist/band_model.h"
 #include "circuit/joints.h"
+#include "equipment/demand.h"
 #include "verify/check.h"
 #include "verify/purpose.h"
 
@@ -246,11 +247,7 @@ class Walk {
     bool demand = false;
     for (const auto& unit : circuit_.units) {
       if (!unit.profile->offers(duty)) continue;
-      const auto& elements = unit.profile->elements;
-      demand = unit.profile->kind == Kind::outdoorUnit &&
-               std::none_of(elements.begin(), elements.end(), [](const auto& e) {
-                 return std::holds_alternative<equipment::CoilPart>(e.part);
-               });
+      demand = equipment::takesDemand(*unit.profile);
       if (!demand) return false;
     }
     return demand;

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "checklist/sighting.h"
+#include "operation/logic_run.h"
 
 namespace ww::document {
 namespace {
@@ -24,6 +25,8 @@ std::string wordOf(const operation::CallDemand& demand) {
   if (call == "defrost") return "defrost";
   if (call == "emergency") return "emergency-heat";
   if (call.rfind("cool", 0) == 0) return call == "cool1" ? "cooling" : "cooling-stage-2";
+  if (call.starts_with(operation::kBelowChangeover))
+    return hasDuty(demand.must, "compressor") && !burner ? "cooling-when-cold" : "heating-when-cold";
   if (call.rfind("heat", 0) != 0) return {};
   if (electric && compressor) return "auxiliary-heat";
   if (compressor) return hasDuty(demand.must, "compressor2") ? "heat-pump-stage-2" : "heat-pump-heating";

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "equipment/demand.h"
+
 namespace ww::job {
 
 namespace {
@@ -29,6 +31,7 @@ survey::Answers impliedBy(const sheet::Sheet& sheet, const equipment::Library& l
     const equipment::Profile* profile = library.find(unit.profile);
     if (profile == nullptr) continue;
     if (profile->kind == equipment::Kind::refused) return survey::refusedWith(profile->refusal);
+    if (equipment::takesDemand(*profile)) answers["inverter"] = "interface";
     thermopile = thermopile || hasRole(*profile, equipment::Role::millivolt);
     // A boiler's or burner's own pair, which feeds itself; end switches are dry and feed nothing.
     dryPair =

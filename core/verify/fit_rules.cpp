@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <set>
 
+#include "equipment/demand.h"
 #include "quantity/text.h"
 #include "verify/forbidden.h"
 #include "verify/rules.h"
@@ -192,16 +193,10 @@ void lockOutsApart(const Inspection& in) {
   }
 }
 
-/// An outdoor unit without a coil takes demand: what its compressor does with it no meter shows.
+/// What a compressor does with its demand no meter shows.
 void demandOnly(const Inspection& in) {
-  for (const auto& unit : in.circuit.units) {
-    const auto& elements = unit.profile->elements;
-    const bool coil = std::any_of(elements.begin(), elements.end(), [](const auto& element) {
-      return std::holds_alternative<equipment::CoilPart>(element.part);
-    });
-    if (unit.profile->kind == Kind::outdoorUnit && unit.profile->offers("compressor1") && !coil)
-      in.add("demand-only", {atUnit(unit.id)});
-  }
+  for (const auto& unit : in.circuit.units)
+    if (equipment::takesDemand(*unit.profile)) in.add("demand-only", {atUnit(unit.id)});
 }
 
 /// Units that are placed only to say that this is not a circuit for this sheet.

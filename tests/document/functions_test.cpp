@@ -4,6 +4,8 @@
 
 #include <gtest/gtest.h>
 
+#include "sheet/sheet_csv.h"
+#include "support/reference_rows_pumps.h"
 #include "support/sample_report.h"
 
 namespace ww::document {
@@ -190,6 +192,14 @@ TEST(Functions, GoByPlainNamesOfWhatTheyRun) {
                                                        {"heat2", "auxiliary-heat"},
                                                        {"emergency", "emergency-heat"},
                                                        {"defrost", "defrost"}}));
+}
+
+TEST(Functions, BelowTheChangeoverTheBurnerHeats) {
+  SampleReport sample(*sheet::readCsv(testing::kRowJ, equipment::standardLibrary()).value);
+  std::map<std::string, std::string> words;
+  for (const auto& function : functionsOf(sample.input())) words[function.call] = function.word;
+  EXPECT_EQ(words.at("heat1"), "heat-pump-heating");
+  EXPECT_EQ(words.at("cold.heat1"), "heating-when-cold");
 }
 
 TEST(OpenPoints, AreFindingsThenTasksThenWhatIsUntested) {

@@ -103,20 +103,26 @@ class Parameters {
   std::map<QString, QString> values_;
 };
 
+/// A sentence that begins with the name of a part or a unit begins with a capital all the same.
+QString begun(QString sentence) {
+  if (!sentence.isEmpty()) sentence[0] = sentence[0].toUpper();
+  return sentence;
+}
+
 }  // namespace
 
 QString findingTitle(const Language& language, const verify::Finding& finding, const Context& context) {
   const QString title =
       Parameters(language, finding, context)
           .sentence(QStringLiteral("finding.%1.title").arg(QString::fromStdString(finding.rule)));
-  return title.isEmpty() ? language.sentence(QStringLiteral("finding-unknown")) : title;
+  return title.isEmpty() ? language.sentence(QStringLiteral("finding-unknown")) : begun(title);
 }
 
 QString findingWhat(const Language& language, const verify::Finding& finding, const Context& context) {
   const QString what =
       Parameters(language, finding, context)
           .sentence(QStringLiteral("finding.%1.what").arg(QString::fromStdString(finding.rule)));
-  return what.isEmpty() ? language.sentence(QStringLiteral("finding-unknown")) : what;
+  return what.isEmpty() ? language.sentence(QStringLiteral("finding-unknown")) : begun(what);
 }
 
 QString findingWhy(const Language& language, const verify::Finding& finding, const Context& context) {
