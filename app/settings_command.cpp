@@ -33,8 +33,7 @@ json termsJson(const std::vector<recommend::Term>& terms) {
 /// What a rate comes to under the compressor's off time; other stages have none.
 json cyclingJson(const recommend::Sheet& sheet, const recommend::Setting& setting) {
   const double most = quantity::parseNumber(setting.value).value_or(1);
-  const auto* off = setting.key.starts_with("cycles.compressor") ? sheet.find("minimumOff") : nullptr;
-  const quantity::Seconds least(off != nullptr ? quantity::parseNumber(off->value).value_or(0) : 0);
+  const quantity::Seconds least = recommend::offTimeOf(sheet, setting);
   json points = json::array();
   for (const auto& at : recommend::curve(most, least, kCurveSteps)) points.push_back({at.share, at.perHour});
   const auto half = recommend::delivered(most, 0.5, least);

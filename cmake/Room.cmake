@@ -25,3 +25,16 @@ function(wirewright_room name)
   list(TRANSFORM arg_NEEDS PREPEND Wirewright::)
   target_link_libraries(ww_${name} ${scope} ${arg_NEEDS} ${arg_LIBS} ${private} ${arg_PRIVATE_LIBS})
 endfunction()
+
+# wirewright_precompiled(NAME HEADERS header... [LIBS library...])
+# Headers that are read once for every target that says REUSE_FROM NAME; such a target links at least these
+# libraries, for the compiler takes them only with the same definitions.
+function(wirewright_precompiled name)
+  cmake_parse_arguments(arg "" "" "HEADERS;LIBS" ${ARGN})
+  set(source ${CMAKE_CURRENT_BINARY_DIR}/${name}.cpp)
+  file(CONFIGURE OUTPUT ${source} CONTENT "")
+  add_library(${name} OBJECT ${source})
+  set_target_properties(${name} PROPERTIES AUTOMOC OFF)
+  target_link_libraries(${name} PRIVATE wirewright_flags ${arg_LIBS})
+  target_precompile_headers(${name} PRIVATE ${arg_HEADERS})
+endfunction()

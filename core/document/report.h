@@ -98,6 +98,16 @@ struct DiagramPage {
   std::vector<sheet::ConductorId> foundOtherwise;  ///< zigzag under their flags
 };
 
+/// How often a stage may start, over load.
+struct CycleCurve {
+  std::string duty;         ///< "compressor1"
+  double most = 0;          ///< starts an hour at half load, as set
+  quantity::Seconds least;  ///< off time that holds it back; 0: none
+};
+struct CycleCurves {
+  std::vector<CycleCurve> curves;
+};
+
 struct SignatureLine {
   Phrase role;
   std::string name, at, form;  ///< empty name: to be signed on paper
@@ -106,7 +116,8 @@ struct SignatureBlock {
   std::vector<SignatureLine> lines;
 };
 
-using Node = std::variant<Heading, Paragraph, Table, VerdictBox, KeyFigures, DiagramPage, SignatureBlock>;
+using Node =
+    std::variant<Heading, Paragraph, Table, VerdictBox, KeyFigures, DiagramPage, CycleCurves, SignatureBlock>;
 
 /// Where a section starts: below the one before, on a page of its own, or there only when the rest of the
 /// page does not hold all of it.

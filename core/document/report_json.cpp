@@ -117,6 +117,12 @@ struct NodeJson {
     for (const auto& line : v.legend) legend.push_back(toJson(line));
     return {{"diagram", legend}};
   }
+  json operator()(const CycleCurves& v) const {
+    json curves = json::array();
+    for (const auto& curve : v.curves)
+      curves.push_back({{"duty", curve.duty}, {"most", curve.most}, {"least", curve.least.si()}});
+    return {{"cycles", curves}};
+  }
   json operator()(const SignatureBlock& v) const {
     json lines = json::array();
     for (const auto& line : v.lines)

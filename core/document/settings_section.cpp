@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the control is to be set to, and what the units and their boards are set to.
 #include "document/sections.h"
+#include "quantity/text.h"
 #include "recommend/recommend.h"
 
 namespace ww::document {
@@ -56,6 +57,17 @@ Table unitTable(const Source& source) {
   return table;
 }
 
+/// One for each stage with a rate of its own.
+CycleCurves curvesOf(const recommend::Sheet& sheet) {
+  CycleCurves found;
+  for (const auto& setting : sheet.settings) {
+    if (!setting.key.starts_with("cycles.")) continue;
+    const auto most = quantity::parseNumber(setting.value);
+    if (most) found.curves.push_back({setting.key.substr(7), *most, recommend::offTimeOf(sheet, setting)});
+  }
+  return found;
+}
+
 }  // namespace
 
 Section settingsSection(const Source& source) {
@@ -65,6 +77,10 @@ Section settingsSection(const Source& source) {
     section.nodes.push_back(Heading{phrase("report.heading.control")});
     if (!control.conflicts.empty()) section.nodes.push_back(conflictTable(control));
     section.nodes.push_back(controlTable(control));
+    if (CycleCurves curves = curvesOf(control); !curves.curves.empty()) {
+      section.nodes.push_back(Heading{phrase("report.heading.cycles")});
+      section.nodes.push_back(std::move(curves));
+    }
   }
   if (Table boards = unitTable(source); !boards.rows.empty()) {
     if (!control.settings.empty()) section.nodes.push_back(Heading{phrase("report.heading.boards")});

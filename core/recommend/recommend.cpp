@@ -309,6 +309,11 @@ Sheet recommend(const sheet::Sheet& sheet, const equipment::Library& library, co
   return Derivation(sheet, library, control).derive();
 }
 
+quantity::Seconds offTimeOf(const Sheet& sheet, const Setting& rate) {
+  const Setting* off = rate.key.starts_with("cycles.compressor") ? sheet.find("minimumOff") : nullptr;
+  return quantity::Seconds(off != nullptr ? quantity::parseNumber(off->value).value_or(0) : 0);
+}
+
 sheet::Sheet withDerived(sheet::Sheet sheet, const equipment::Library& library) {
   for (const Setting& setting : recommend(sheet, library, {}).settings) {
     if (!setting.wired || setting.origin == Origin::toConfirm || setting.value == setting.derived) continue;

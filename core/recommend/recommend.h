@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "equipment/profile.h"
+#include "quantity/quantity.h"
 #include "recommend/form.h"
 #include "recommend/wishes.h"
 #include "sheet/sheet.h"
@@ -75,6 +76,10 @@ struct Sheet {
 /// Derives all settings that mean something to the units placed; none without a unit. Choices for settings
 /// that are not there are left alone.
 Sheet recommend(const sheet::Sheet& sheet, const equipment::Library& library, const Control& control);
+
+/// The off time that a rate of starts ("cycles.<duty>") is held to: the compressor's, nothing for other
+/// stages.
+quantity::Seconds offTimeOf(const Sheet& sheet, const Setting& rate);
 
 /// The sheet with every wired setting that nobody set yet at its derived value, where that is certain and
 /// another than holds while nobody sets it.

@@ -425,6 +425,20 @@ TEST(Settings, TellWhyWhenceAndWhoseNote) {
   EXPECT_NE(writeReport(sample.report()).find("lock-out-gap"), std::string::npos);
 }
 
+TEST(Settings, DrawHowOftenEachStageMayStart) {
+  SampleReport sample(testing::rowG());
+  const auto report = sample.report();
+  const CycleCurves* curves = nullptr;
+  for (const Node& node : section(report, "settings").nodes)
+    if (const auto* found = std::get_if<CycleCurves>(&node)) curves = found;
+  ASSERT_NE(curves, nullptr);
+  std::map<std::string, double> off;
+  for (const CycleCurve& curve : curves->curves) off[curve.duty] = curve.least.si();
+  EXPECT_EQ(off.at("compressor1"), 300) << "its off time holds it back";
+  EXPECT_EQ(off.at("electricHeat1"), 0);
+  EXPECT_NE(writeReport(report).find("\"cycles\""), std::string::npos);
+}
+
 TEST(ReportJson, ParsesAndHoldsTheSameSections) {
   SampleReport sample(testing::rowG());
   sample.readAll();

@@ -83,6 +83,7 @@ class ReportTexts {
   void operator()(const document::DiagramPage& node) {
     for (const auto& line : node.legend) add(line);
   }
+  void operator()(const document::CycleCurves&) {}
   void operator()(const document::SignatureBlock& node) {
     for (const auto& line : node.lines) {
       add(line.role);

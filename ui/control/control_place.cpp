@@ -14,7 +14,6 @@
 #include "fittings/pieces.h"
 #include "fittings/severity_badge.h"
 #include "quantity/text.h"
-#include "recommend/cycling.h"
 #include "wording/names.h"
 #include "wording/settings_text.h"
 
@@ -143,24 +142,10 @@ void ControlPlace::showCurve(const recommend::Setting& setting) {
   curve_->setVisible(cycles);
   if (!cycles) return;
   const auto& language = around_.language;
-  paint::CyclePicture picture;
-  picture.most = quantity::parseNumber(setting.value).value_or(1);
-  const auto* off = setting.key.starts_with("cycles.compressor") ? settings_.find("minimumOff") : nullptr;
-  picture.least = quantity::Seconds(off != nullptr ? quantity::parseNumber(off->value).value_or(0) : 0);
-  const auto half = recommend::delivered(picture.most, 0.5, picture.least);
-  const auto told = [&](const char* key, double value) {
-    return wording::settingValue(language, key, quantity::printNumber(value));
-  };
-  picture.atHalf = words("control.view.curve-what", {{"starts", told("starts", half.perHour)},
-                                                     {"on", told("minimumOff", half.on.si())},
-                                                     {"off", told("minimumOff", half.off.si())}});
-  if (const auto held = recommend::heldAbove(picture.most, picture.least))
-    picture.held = words("control.view.curve-held", {{"share", told("share", *held)}});
-  picture.halfLoad = words("control.view.half-load");
-  picture.fullLoad = words("control.view.full-load");
+  const double most = quantity::parseNumber(setting.value).value_or(1);
   curve_->setAccessibleName(
       words("control.view.curve", {{"duty", wording::dutyName(language, setting.key.substr(7))}}));
-  curve_->show(picture);
+  curve_->show(paint::cyclePicture(language, most, recommend::offTimeOf(settings_, setting)));
 }
 
 void ControlPlace::enter() {

@@ -4,6 +4,9 @@
 #include <QPainter>
 #include <cmath>
 
+#include "quantity/text.h"
+#include "wording/settings_text.h"
+
 namespace ww::paint {
 
 namespace {
@@ -52,6 +55,24 @@ void paintGrid(QPainter& painter, const Field& field, const CyclePicture& pictur
 }
 
 }  // namespace
+
+CyclePicture cyclePicture(const wording::Language& language, double most, quantity::Seconds least) {
+  const auto told = [&](const char* key, double value) {
+    return wording::settingValue(language, key, quantity::printNumber(value));
+  };
+  const auto half = recommend::delivered(most, 0.5, least);
+  CyclePicture picture{most, least, {}, {}, {}, {}};
+  picture.atHalf = language.sentence(QStringLiteral("control.view.curve-what"),
+                                     {{"starts", told("starts", half.perHour)},
+                                      {"on", told("minimumOff", half.on.si())},
+                                      {"off", told("minimumOff", half.off.si())}});
+  if (const auto held = recommend::heldAbove(most, least))
+    picture.held =
+        language.sentence(QStringLiteral("control.view.curve-held"), {{"share", told("share", *held)}});
+  picture.halfLoad = language.sentence(QStringLiteral("control.view.half-load"));
+  picture.fullLoad = language.sentence(QStringLiteral("control.view.full-load"));
+  return picture;
+}
 
 void paintCycles(QPainter& painter, const QRectF& box, const CyclePicture& picture, const Theme& theme) {
   painter.save();

@@ -7,6 +7,7 @@
 
 #include "paint/theme.h"
 #include "recommend/cycling.h"
+#include "wording/language.h"
 
 class QPainter;
 
@@ -20,6 +21,9 @@ struct CyclePicture {
   QString held;                ///< told where the off time holds back; empty where it never does
   QString halfLoad, fullLoad;  ///< words at the axis
 };
+
+/// The picture with its words.
+CyclePicture cyclePicture(const wording::Language& language, double most, quantity::Seconds least);
 
 /// Draws it into the box. Delivered is a solid line; asked, where it differs, is dashed: never colour alone.
 void paintCycles(QPainter& painter, const QRectF& box, const CyclePicture& picture, const Theme& theme);

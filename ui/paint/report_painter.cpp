@@ -4,9 +4,11 @@
 #include <QFontMetricsF>
 #include <algorithm>
 
+#include "paint/cycle_painter.h"
 #include "paint/diagram_painter.h"
 #include "paint/pages.h"
 #include "paint/report_table.h"
+#include "wording/names.h"
 #include "wording/sentences.h"
 
 namespace ww::paint {
@@ -16,7 +18,8 @@ namespace {
 constexpr double kTitle = 20, kSectionTitle = 14, kHeading = 11, kBody = 9.5, kSmall = 8;
 constexpr double kAbove = 8 * kPt, kTightAbove = 5 * kPt, kBelow = 2 * kPt;  ///< of a heading
 constexpr double kAfterText = 4 * kPt;
-constexpr double kSparse = 0.2;  ///< a last page filled less than this is a spill
+constexpr double kCurve = 130 * kPt;  ///< height of a curve with its title
+constexpr double kSparse = 0.2;       ///< a last page filled less than this is a spill
 
 /// How the space is used. `lastOnItsPage`: the last section starts a page, so that no few lines of it spill.
 struct Fit {
@@ -145,6 +148,17 @@ class ReportPainter {
     flow_.advance(legend);
   }
 
+  /// Two beside each other.
+  void operator()(const document::CycleCurves& cycles) {
+    const double gap = 24 * kPt, wide = (flow_.width() - gap) / 2;
+    for (size_t i = 0; i < cycles.curves.size(); i += 2) {
+      flow_.need(kCurve);
+      for (size_t k = i; k < std::min(i + 2, cycles.curves.size()); ++k)
+        curve(cycles.curves[k], QRectF(flow_.left() + double(k - i) * (wide + gap), flow_.y(), wide, kCurve));
+      flow_.advance(kCurve + 4 * kPt);
+    }
+  }
+
   void operator()(const document::SignatureBlock& block) {
     const double gap = 24 * kPt;
     const double wide = (flow_.width() - gap) / 2;
@@ -180,6 +194,20 @@ class ReportPainter {
                      paragraph.emphasis == document::Emphasis::strong);
   }
 
+  void curve(const document::CycleCurve& curve, const QRectF& box) {
+    const double title = 14 * kPt;
+    flow_.drawText(QRectF(box.left(), box.top(), box.width(), title),
+                   wording::dutyName(flow_.language(), curve.duty), paperFont(kSmall, true),
+                   flow_.theme().ink);
+    QPainter& painter = flow_.painter();
+    painter.save();
+    painter.translate(box.left(), box.top() + title);
+    painter.scale(kScreenPx, kScreenPx);
+    paintCycles(painter, QRectF(0, 0, box.width() / kScreenPx, (box.height() - title) / kScreenPx),
+                cyclePicture(flow_.language(), curve.most, curve.least), flow_.theme());
+    painter.restore();
+  }
+
   double heightOf(const document::Section& section) const {
     double height = 60 * kPt;  // of the title
     for (const auto& node : section.nodes) {
@@ -189,6 +217,8 @@ class ReportPainter {
       if (const auto* paragraph = std::get_if<document::Paragraph>(&node))
         height += kAfterText + flow_.textHeight(say(paragraph->text), faceOf(*paragraph), flow_.width());
       if (const auto* table = std::get_if<document::Table>(&node)) height += tables_.height(*table);
+      if (const auto* cycles = std::get_if<document::CycleCurves>(&node))
+        height += double((cycles->curves.size() + 1) / 2) * (kCurve + 4 * kPt);
     }
     return height;
   }
