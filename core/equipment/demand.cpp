@@ -7,9 +7,8 @@ namespace ww::equipment {
 
 bool takesDemand(const Profile& profile) {
   return profile.kind == Kind::outdoorUnit && profile.offers("compressor1") &&
-         std::none_of(profile.elements.begin(), profile.elements.end(), [](const Element& element) {
-           return std::holds_alternative<CoilPart>(element.part);
-         });
+         std::none_of(profile.elements.begin(), profile.elements.end(),
+                      [](const Element& element) { return std::holds_alternative<CoilPart>(element.part); });
 }
 
 }  // namespace ww::equipment

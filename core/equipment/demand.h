@@ -5,8 +5,8 @@
 
 namespace ww::equipment {
 
-/// An outdoor unit whose calls set a demand: without a coil, so that 24 V at its screws is all that a meter can
-/// prove of its compressor.
+/// An outdoor unit whose calls set a demand: without a coil, so that 24 V at its screws is all that a meter
+/// can prove of its compressor.
 bool takesDemand(const Profile& profile);
 
 }  // namespace ww::equipment
