@@ -91,6 +91,24 @@ TEST(PowerPort, TwoLoadsAreOneOfTwiceTheSize) {
   }
 }
 
+TEST(PowerPort, ManyLoadsAreOneOfTheirSum) {
+  constexpr int kLoads = 24;
+  for (double total : {0.2, 3.0, 10.0, 14.0, 14.39, 14.41, 20.0}) {
+    auto one = source(1);
+    auto many = source(kLoads);
+    const auto single = solveWithConstantPower(one, std::vector<PowerPort>{{1, total, 0}});
+    std::vector<PowerPort> ports;
+    for (int i = 1; i <= kLoads; ++i) ports.push_back({i, total / kLoads, 0});
+    ASSERT_EQ(single, solveWithConstantPower(many, ports)) << total;
+    ASSERT_EQ(single, total < 14.4 ? PowerOutcome::settled : PowerOutcome::collapse) << total;
+    EXPECT_NEAR(std::abs(one.voltage(1, 0) - many.voltage(1, 0)), 0, 1e-8) << total;
+    EXPECT_TRUE(many.certificate().tight());
+    for (PowerPort& port : ports) port.cutOutVolts = 25;
+    EXPECT_EQ(solveWithConstantPower(many, ports), PowerOutcome::collapse) << "none has so many volts";
+    EXPECT_NEAR(std::abs(many.voltage(1, 0)), 24, 1e-12) << "what lets go draws nothing";
+  }
+}
+
 TEST(PowerPort, TheClosedFormAndNewtonAgree) {
   Random random(11);
   int settled = 0;
