@@ -128,6 +128,7 @@ Exit drawTimeline(const Opened& opened, const Request& request,
         .toStdString();
   };
   words.nothing = language.sentence(QStringLiteral("timeline.nothing")).toStdString();
+  words.more = language.sentence(QStringLiteral("timeline.more")).toStdString();
   words.scale = language.sentence(QStringLiteral("timeline.scale")).toStdString();
   const auto timeline = drawing::layoutTimeline(calls, *opened.solution.circuit, words, paint::textMeasure());
   if (const auto failed =

@@ -115,7 +115,6 @@ class Layout {
 
   TimelineOfCall call(const Reading& reading, const std::string& title, double y) {
     TimelineOfCall call;
-    call.cut = reading.cut;
     call.title = text(title, kHead, kMargin, y);
     y += kTitle;
     if (reading.tracks.empty()) {
@@ -131,6 +130,10 @@ class Layout {
     for (size_t i = 0; i < reading.tracks.size(); ++i)
       call.tracks.push_back(track(reading.tracks[i], call, top + kRow * double(i)));
     bottom_ = call.chart.bottom();
+    if (reading.cut) {
+      call.more = text(words_.more, kSmall, kMargin, bottom_ + kGap);
+      bottom_ = call.more.box.bottom();
+    }
     return call;
   }
 

@@ -39,7 +39,7 @@ struct TimelineOfCall {
   std::vector<TimelineMoment> moments;
   std::vector<TimelineTrack> tracks;  ///< in the order in which they first move
   Box chart;                          ///< behind the bars
-  bool cut = false;                   ///< more moves later than is drawn
+  Text more;                          ///< said below it where more moves later than is drawn
   friend bool operator==(const TimelineOfCall&, const TimelineOfCall&) = default;
 };
 
@@ -56,7 +56,7 @@ struct TimelineWords {
   std::function<std::string(sheet::UnitId)> unit;
   std::function<std::string(const std::string& call)> call;
   std::function<std::string(double seconds)> seconds;
-  std::string nothing, scale;
+  std::string nothing, more, scale;
 };
 
 /// Lays out what moves in these calls, one below the other. Seconds stand in order and not to scale: a wait

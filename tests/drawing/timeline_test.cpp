@@ -15,6 +15,7 @@ const TimelineWords& plain() {
                                    [](const std::string& call) { return call; },
                                    [](double seconds) { return std::to_string(int(std::lround(seconds))); },
                                    "nothing",
+                                   "more",
                                    "not to scale"};
   return words;
 }
@@ -61,6 +62,7 @@ TEST(Timeline, NothingOverlapsAndAllIsWithin) {
     std::vector<Box> boxes{timeline.scale.box};
     for (const auto& call : timeline.calls) {
       boxes.push_back(call.title.box);
+      EXPECT_TRUE(call.more.text.empty()) << call.title.text;
       EXPECT_EQ(call.tracks.empty(), !call.nothing.text.empty()) << call.title.text;
       if (call.tracks.empty()) boxes.push_back(call.nothing.box);
       for (const auto& moment : call.moments) boxes.push_back(moment.label.box);
@@ -105,7 +107,8 @@ TEST(Timeline, WhatWasOnBeforeIsOpenAtTheLeftAndManyMomentsAreCut) {
   const Timeline timeline = layoutTimeline({&call}, *solution.circuit, plain(), testing::tableMeasure);
   const auto& only = timeline.calls.at(0);
   EXPECT_TRUE(trackOf(only, "K")->bars.at(0).fromBefore);
-  EXPECT_TRUE(only.cut);
+  EXPECT_EQ(only.more.text, "more") << "what is left out is told";
+  EXPECT_GT(only.more.box.y, only.chart.bottom());
   EXPECT_EQ(only.moments.size(), 40U);
 }
 

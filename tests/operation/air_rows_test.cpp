@@ -4,6 +4,7 @@
 #include <gmock/gmock.h>
 
 #include "operation/operation_table_air.h"
+#include "support/across_lines.h"
 #include "support/installation.h"
 #include "support/reference_rows_air.h"
 
@@ -75,16 +76,8 @@ TEST(AirTable, RowsHoldAtLowAndHighLine) {
                     small = edited(kRowD, "F,furnace-1", "F,furnace-1-condensing"),
                     timed = edited(kRowF, "stagedBy,control", "stagedBy,board");
   for (const auto* row : {&kRowC, &kRowD, &kRowF, &kRowL, &condensing, &small, &timed}) {
-    const Solution solution = solveSheet(sheetOf(*row), library(), {0.92, 1.10}, Depth::across);
-    for (const SolvedCall& call : solution.calls)
-      for (const double line : {0.92, 1.10}) {
-        const Variant* variant = call.at(line);
-        ASSERT_NE(variant, nullptr);
-        EXPECT_EQ(variant->duties, call.result.duties) << call.result.call << " at " << line << "\n" << *row;
-        EXPECT_EQ(variant->state, CallState::ok) << call.result.call << " at " << line << "\n" << *row;
-        for (const SourceResult& source : variant->sources)
-          EXPECT_LT(source.loadPercent, 80) << call.result.call << " at " << line << "\n" << *row;
-      }
+    SCOPED_TRACE(*row);
+    testing::expectAlikeAcrossLines(sheetOf(*row));
   }
 }
 

@@ -3,6 +3,7 @@
 // meanwhile. Operation tables and delays: common practice, no source.
 #include <gmock/gmock.h>
 
+#include "support/across_lines.h"
 #include "support/installation.h"
 #include "support/reference_rows_pumps.h"
 
@@ -113,16 +114,8 @@ INSTANTIATE_TEST_SUITE_P(
 
 TEST(PumpTable, RowsHoldAtLowAndHighLine) {
   for (const auto* row : {&kRowH, &kRowI, &kRowJ, &kRowJWithKit, &kRowR}) {
-    const Solution solution = solveSheet(sheetOf(*row), library(), {0.92, 1.10}, Depth::across);
-    for (const SolvedCall& call : solution.calls)
-      for (const double line : {0.92, 1.10}) {
-        const Variant* variant = call.at(line);
-        ASSERT_NE(variant, nullptr);
-        EXPECT_EQ(variant->duties, call.result.duties) << call.result.call << " at " << line << "\n" << *row;
-        EXPECT_EQ(variant->state, CallState::ok) << call.result.call << " at " << line << "\n" << *row;
-        for (const SourceResult& source : variant->sources)
-          EXPECT_LT(source.loadPercent, 80) << call.result.call << " at " << line << "\n" << *row;
-      }
+    SCOPED_TRACE(*row);
+    testing::expectAlikeAcrossLines(sheetOf(*row));
   }
 }
 

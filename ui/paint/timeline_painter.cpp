@@ -23,6 +23,7 @@ void paintBar(QPainter& painter, const drawing::TimelineTrack::Bar& bar, const T
 void paintCall(QPainter& painter, const drawing::TimelineOfCall& call, const Theme& theme) {
   paintText(painter, call.title, theme.ink);
   paintText(painter, call.nothing, theme.ink2);
+  paintText(painter, call.more, theme.ink2);
   painter.fillRect(q(call.chart), theme.panel);
   painter.setPen(QPen(theme.hairline, 1));
   for (const auto& moment : call.moments)
