@@ -8,6 +8,7 @@
 #include <QMenu>
 #include <set>
 
+#include "sheet/removal.h"
 #include "wiring_desk.h"
 #include "wording/sentences.h"
 
@@ -194,6 +195,15 @@ TEST(Mends, WaysToAMissingCommonAreShownWithWhatIsLost) {
   ASSERT_NE(transformer, nullptr);
   EXPECT_FALSE(transformer->after) << "hardware is told, not done";
   for (const auto& mend : strip.found()) EXPECT_FALSE(mend.effect.isEmpty()) << mend.act.toStdString();
+}
+
+TEST(Findings, WhereNothingMakesACallNothingIsRight) {
+  const sheet::Sheet sheet = testing::rowA();
+  WiringDesk desk(sheet::withoutUnit(sheet, sheet.unitByTag("T")->id));
+  EXPECT_FALSE(desk.place.mark().severity);
+  EXPECT_TRUE(desk.place.findings().sentence().contains(QStringLiteral("add the room control")));
+  WiringDesk whole(sheet);
+  EXPECT_EQ(whole.place.mark().severity, paint::Severity::right);
 }
 
 TEST(Mends, AnEditDropsTheSearchAndThePreview) {

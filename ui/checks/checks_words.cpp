@@ -59,7 +59,7 @@ StepShown ChecksPlace::shown(const checklist::Step& step) const {
   } else if (step.measure == checklist::Measure::look) {
     wordLook(step, shown);
   } else {
-    shown.hint = words("checks.hint.act");
+    shown.hint = job_->readOnly() ? QString() : words("checks.hint.act");
   }
   wordPast(step, shown);
   return shown;
@@ -109,7 +109,7 @@ void ChecksPlace::wordLook(const checklist::Step& step, StepShown& shown) const 
                                               {"duty", wording::dutyName(around_.language, all[i])}});
   shown.chips << words("checks.seen.hum") << words("checks.seen.nothing");
   shown.chosen = chosen_;
-  shown.hint = words("checks.hint.look");
+  if (!job_->readOnly()) shown.hint = words("checks.hint.look");
   // What was recorded is shown as long as nothing else is being marked.
   const job::Reading* counts = job::standing(job_->job(), step.key);
   const bool marking = std::find(chosen_.begin(), chosen_.end(), char(1)) != chosen_.end();

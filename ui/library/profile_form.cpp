@@ -283,7 +283,7 @@ void ProfileForm::put(const std::string& pointer, Json value) {
   tell();
 }
 
-/// Each problem goes to the field whose place it begins with; all of them stand below.
+/// Each problem goes to the field whose place it begins with; all of them stand below, the first above.
 void ProfileForm::tell() {
   if (!draft_) return;
   const auto& problems = draft_->problems();
@@ -303,9 +303,11 @@ void ProfileForm::tell() {
   all_->setText(all.isEmpty() ? words("nothing") : all.join(u'\n'));
   head_->setText(words(former_.empty() ? "new" : "edit", {{"profile", q(draft_->id())}}));
   const int count = int(problems.size());
-  state_->setText(count == 0 ? words("none-wrong")
-                             : around_.language.sentence(QStringLiteral("library.form.state"),
-                                                         {{"n", around_.language.number(count, 0)}}, count));
+  state_->setText(count == 0
+                      ? words("none-wrong")
+                      : around_.language.sentence(
+                            QStringLiteral("library.form.state"),
+                            {{"n", around_.language.number(count, 0)}, {"problem", all.front()}}, count));
   save_->setEnabled(problems.empty());
   picture_->setProfile(draft_->profile());
 }

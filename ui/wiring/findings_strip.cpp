@@ -167,7 +167,7 @@ void FindingsStrip::takeLine() {
                                       {{"n", language.number(counts[severity], 0)}}, counts[severity]));
       badges_->addWidget(badge);
     }
-  if (!first && hand_.job() && !hand_.sheet().conductors.empty() && !hand_.checking()) {
+  if (!first && hand_.job() && !hand_.sheet().conductors.empty() && hand_.hasCalls() && !hand_.checking()) {
     auto* badge = new fittings::SeverityBadge(hand_.around().theme, line_);
     badge->setJudgement(paint::Severity::right, hand_.words("all-right"));
     badges_->addWidget(badge);
@@ -175,7 +175,8 @@ void FindingsStrip::takeLine() {
   sentence_->setWhole(hand_.checking() ? hand_.words("checking-sheet")
                       : first          ? wording::findingWhat(language, *first, hand_.context())
                       : hand_.sheet().conductors.empty() ? hand_.words("nothing-to-check")
-                                                         : hand_.words("no-findings"));
+                      : hand_.hasCalls()                 ? hand_.words("no-findings")
+                                                         : hand_.words("no-calls"));
 }
 
 const verify::Finding* FindingsStrip::chosen() const {

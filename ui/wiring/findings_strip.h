@@ -28,6 +28,7 @@ class FindingsStrip : public QWidget {
  public:
   FindingsStrip(InHand& hand, SearchMends search, QWidget* parent = nullptr);
 
+  QString sentence() const { return sentence_->whole(); }
   bool open() const { return open_; }
   void setOpen(bool open);
   /// Opens, and chooses the next finding or the one before.
