@@ -262,6 +262,7 @@ fittings::StageMark ChecksPlace::mark() const {
   if (!job_ || steps.empty()) return {paint::Severity::notMeasured, 0};
   paint::Severity worst = paint::Severity::right;
   int open = 0, wrong = 0;
+  if (std::ranges::none_of(steps, checklist::isMeasured)) return {paint::Severity::notMeasured, 0};
   for (const auto& step : steps) {
     const job::Reading* counts = job::standing(job_->job(), step.key);
     if (!counts || !counts->skippedBecause.empty()) {
