@@ -173,6 +173,19 @@ TEST(Mends, PreviewIsDashedAndApplyIsOneStep) {
   EXPECT_EQ(desk.sheet(), before);
 }
 
+TEST(Mends, AreShownAndDoneByMouse) {
+  WiringDesk desk(testing::rowGLoose());
+  auto& strip = desk.place.findings();
+  EXPECT_FALSE(strip.applyButton()->isVisible());
+  desk.key(Qt::Key_F3);
+  ASSERT_TRUE(testing::waitFor([&] { return !strip.searching(); }));
+  ASSERT_TRUE(strip.applyButton()->isVisible());
+  QTest::mouseClick(strip.previewButton(), Qt::LeftButton);
+  EXPECT_TRUE(desk.diagram().picture().previewing());
+  QTest::mouseClick(strip.applyButton(), Qt::LeftButton);
+  EXPECT_EQ(desk.sheet(), testing::rowG());
+}
+
 TEST(Mends, WaysToAMissingCommonAreShownWithWhatIsLost) {
   sheet::Sheet sheet = testing::rowA();
   sheet.conductors.erase(conductorsOf(testing::rowA(), sheet.cableByName("1")->id)[1]->id);

@@ -148,6 +148,7 @@ QTabBar::tab:selected { background: {panel}; border-bottom: 2px solid {accent}; 
 QTabBar::tab:selected:focus { border: 2px solid {accent}; }
 QMenu { background: {panel}; border: 1px solid {edge}; }
 QMenu::item { padding: 6px 24px 6px 12px; }
+QMenu::icon { padding-left: 10px; }
 QMenu::item:selected { background: {accentSoft}; color: {ink}; }
 QMenu::item:disabled { color: {ink3}; }
 QToolTip { background: {panel}; color: {ink}; border: 1px solid {edge}; padding: 4px; }

@@ -275,9 +275,21 @@ void FindingsStrip::showMends() {
   for (int row = 0; row < mends_->count(); ++row) height += mends_->sizeHintForRow(row);
   mends_->setFixedHeight(height);
   if (!found_.empty()) mends_->setCurrentRow(0);
+  fitMendRow();
   mendState_->setText(hand_.words(finder_->searching() ? "mends.searching"
                                   : found_.empty()     ? "mends.none"
                                                        : "mends.keys"));
+}
+
+/// A way that takes hardware is told and changes nothing.
+void FindingsStrip::fitMendRow() {
+  const int row = mends_->currentRow();
+  const bool does =
+      row >= 0 && row < static_cast<int>(found_.size()) && found_[static_cast<size_t>(row)].after.has_value();
+  for (QPushButton* button : {preview_, apply_}) {
+    button->setVisible(!found_.empty());
+    button->setEnabled(does);
+  }
 }
 
 void FindingsStrip::previewMend() {
