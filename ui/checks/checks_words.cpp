@@ -150,9 +150,10 @@ void ChecksPlace::wordPast(const checklist::Step& step, StepShown& shown) const 
   const job::Job& job = job_->job();
   QStringList earlier;
   if (const job::Reading* counts = job::standing(job, step.key))
-    earlier << words("checks.past.counts", {{"reading", readingText(step, *counts)},
-                                            {"who", q(counts->by)},
-                                            {"at", around_.language.clock(counts->at)}});
+    earlier << words(job_->readOnly() ? "checks.past.closed" : "checks.past.counts",
+                     {{"reading", readingText(step, *counts)},
+                      {"who", q(counts->by)},
+                      {"at", around_.language.clock(counts->at)}});
   auto before = earlierOf(job, step.key);
   if (before.size() > kMostEarlier) before.erase(before.begin(), before.end() - kMostEarlier);
   for (auto it = before.rbegin(); it != before.rend(); ++it) {

@@ -80,7 +80,7 @@ ProfileForm::ProfileForm(const session::Surroundings& around, QWidget* parent)
       save_(fittings::button(words("save"), QStringLiteral("tick"), around.theme, Qt::CTRL | Qt::Key_S,
                              "primary")),
       leave_(fittings::button(words("leave"), QStringLiteral("close"), around.theme, Qt::Key_Escape)),
-      asText_(fittings::button(words("as-text"), QStringLiteral("list"), around.theme, kTextKey)),
+      asText_(fittings::button(words("as-text"), QStringLiteral("list"), around.theme, kTextKey, "choice")),
       either_(new QStackedWidget),
       text_(new QPlainTextEdit),
       picture_(new InnerView(around)) {
