@@ -32,7 +32,8 @@ constexpr std::array kSymbols{drawing::Symbol::transformer,  drawing::Symbol::fu
                               drawing::Symbol::input,        drawing::Symbol::makeContact,
                               drawing::Symbol::breakContact, drawing::Symbol::electronicContact,
                               drawing::Symbol::supply,       drawing::Symbol::resistor,
-                              drawing::Symbol::sensor,       drawing::Symbol::pile};
+                              drawing::Symbol::sensor,       drawing::Symbol::pile,
+                              drawing::Symbol::diode,        drawing::Symbol::rectifiedCoil};
 
 TEST(InnerSymbols, AreDifferentAndStayInTheirPlace) {
   testing::application();
