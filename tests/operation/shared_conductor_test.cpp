@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "asbuilt/half_wave.h"
+#include "asbuilt/single_faults.h"
 #include "operation/islands.h"
 #include "support/installation.h"
 #include "support/shared_conductor.h"
@@ -126,6 +127,41 @@ TEST(SharedConductor, TheRelaysWantSevenTenthsOfTheirPeakBehindTwoDiodes) {
   };
   EXPECT_TRUE(runs(0.67));   // 18.49 V without load
   EXPECT_FALSE(runs(0.64));  // 17.66 V
+}
+
+/// Diodes follow the volts between the call and the common, whichever way round the winding lies.
+TEST(SharedConductor, AReversedSecondaryChangesNothing) {
+  const Installation house(kRowShared);
+  const auto reversed = under({{asbuilt::Override::Kind::emf, house.branch("F", "XF"), -1, 0, 0}});
+  for (const char* call : {"fan", "cool1"})
+    EXPECT_EQ(runsOn(call, kRowShared, reversed), runsOn(call, kRowShared)) << call;
+}
+
+/// Hot and common exchanged at the receiver: call and common stand at one potential.
+TEST(SharedConductor, HotAndCommonExchangedAtTheReceiverKillTheCalls) {
+  const std::string row =
+      edited(edited(kRowShared, "RD,F,R,K,R", "RD,F,R,K,C"), "BU,F,/C,K,C", "BU,F,/C,K,R");
+  EXPECT_TRUE(runsOn("fan", row).empty());
+  EXPECT_TRUE(runsOn("cool1", row).empty());
+}
+
+TEST(SharedConductor, ItsSingleFaultsDoWhatTheyAreCalled) {
+  const auto circuit = asbuilt::compile(testing::sheetOf(kRowShared), equipment::standardLibrary());
+  const auto* relay = circuit.device(testing::sheetOf(kRowShared).unitByTag("K")->id, "XB");
+  int told = 0;
+  for (const auto& fault : asbuilt::singleFaults(circuit)) {
+    if (fault.device != relay - circuit.devices.data()) continue;
+    ++told;
+    Machine machine(circuit, under(fault.overrides));
+    machine.powerUp({});
+    const bool atRest = !machine.runningDuties().empty();
+    Facts fan;
+    fan.call = "fan";
+    machine.run(fan);
+    EXPECT_EQ(atRest, fault.kind == asbuilt::FaultKind::armatureStuckIn);
+    EXPECT_EQ(machine.runningDuties().empty(), fault.kind != asbuilt::FaultKind::armatureStuckIn);
+  }
+  EXPECT_EQ(told, 3) << "open, stuck out, stuck in";
 }
 
 /// With a transformer of its own the control's half waves have nothing to do with the receiver's.

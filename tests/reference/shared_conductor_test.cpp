@@ -18,7 +18,7 @@ using testing::edited;
 using testing::kRowShared;
 
 struct Relays {
-  bool a, b;
+  bool a = false, b = false;
   friend bool operator==(const Relays&, const Relays&) = default;
 };
 
@@ -52,12 +52,17 @@ Relays inSpice(Relays contacts, bool reversed, double volts, double jointOhms) {
   return {in("va"), in("vb")};
 }
 
-/// The sheet with only one of the calls landed at the sender, or both.
-Relays inProgram(Relays contacts, bool reversed, const asbuilt::Conditions& conditions, double& volts) {
+/// The sheet with only one of the calls landed at the sender, or both. `joint`: ohms in the shared conductor.
+Relays inProgram(Relays contacts, bool reversed, asbuilt::Conditions conditions, double joint,
+                 double& volts) {
   std::string row = kRowShared;
   if (!contacts.b) row = edited(row, "GN,T,G,S,B", "GN,T,*,S,B");
   if (!contacts.a) row = edited(row, "YE,T,Y,S,A", "YE,T,*,S,A");
   if (reversed) row = edited(edited(row, "F,/C,K,C", "F,/C,K,X"), "F,/X,K,X", "F,/X,K,C");
+  const auto circuit = asbuilt::compile(testing::sheetOf(row), equipment::standardLibrary());
+  for (const auto& wire : circuit.wires)
+    if (circuit.nodeNames[size_t(wire.a)] == "T/X" && circuit.nodeNames[size_t(wire.b)] == "F/X" && joint > 0)
+      conditions.overrides.push_back(asbuilt::seriesOhms(wire.branch, joint));
   testing::Installation house(row, conditions);
   house.call("rest");
   if (contacts.a || contacts.b) house.call("cool1");
@@ -69,12 +74,14 @@ Relays inProgram(Relays contacts, bool reversed, const asbuilt::Conditions& cond
   return {in("XA"), in("XB")};
 }
 
+constexpr Relays kContacts[] = {{false, false}, {true, false}, {false, true}, {true, true}};
+
 TEST(SharedConductor, TheSameRelaysComeInAsInATransientRun) {
   int pulled = 0;
   for (const bool reversed : {false, true})
-    for (const Relays contacts : {Relays{false, false}, {true, false}, {false, true}, {true, true}}) {
+    for (const Relays contacts : kContacts) {
       double volts = 0;
-      const Relays program = inProgram(contacts, reversed, {}, volts);
+      const Relays program = inProgram(contacts, reversed, {}, 0, volts);
       ASSERT_GT(volts, 20);
       const Relays simulated = inSpice(contacts, reversed, volts, 0);
       EXPECT_EQ(program, simulated) << contacts << (reversed ? " reversed" : "");
@@ -84,6 +91,29 @@ TEST(SharedConductor, TheSameRelaysComeInAsInATransientRun) {
   EXPECT_EQ(pulled, 8) << "one, one and two relays, both ways round";
 }
 
+TEST(SharedConductor, ABreakAndAPoorJointDoTheSame) {
+  for (const double ohms : {20.0, 1e9})
+    for (const Relays contacts : kContacts) {
+      double volts = 0;
+      const Relays program = inProgram(contacts, false, {}, ohms, volts);
+      EXPECT_EQ(program, inSpice(contacts, false, volts, ohms)) << contacts << ohms;
+      EXPECT_EQ(program, ohms < 100 ? contacts : Relays{});
+    }
+}
+
+/// A secondary wound or landed the other way round: the half waves come half a period later, and that is all.
+TEST(SharedConductor, AReversedSecondaryDoesTheSame) {
+  const testing::Installation house(kRowShared);
+  asbuilt::Conditions conditions;
+  conditions.overrides.push_back({asbuilt::Override::Kind::emf, house.branch("F", "XF"), -1, 0, 0});
+  for (const Relays contacts : kContacts) {
+    double volts = 0;
+    const Relays program = inProgram(contacts, false, conditions, 0, volts);
+    EXPECT_EQ(program, inSpice(contacts, false, -volts, 0)) << contacts;
+    EXPECT_EQ(program, contacts);
+  }
+}
+
 /// Low volts: apart from the drop that ngspice's diodes have at so small a current (0.7 - 0.8 V).
 TEST(SharedConductor, TheSameVoltsAreTooFew) {
   int told = 0;
@@ -91,7 +121,7 @@ TEST(SharedConductor, TheSameVoltsAreTooFew) {
     asbuilt::Conditions conditions;
     conditions.line = line;
     double volts = 0;
-    const Relays program = inProgram({false, true}, false, conditions, volts);
+    const Relays program = inProgram({false, true}, false, conditions, 0, volts);
     if (std::abs(volts - 17.93) < 0.4) continue;  // so near the edge the two may differ
     EXPECT_EQ(program, inSpice({false, true}, false, volts, 0)) << volts;
     ++told;
