@@ -115,17 +115,33 @@ class Sharing {
     strangers(shared, diode);
   }
 
+  static bool isKit(const asbuilt::PlacedUnit& unit) {
+    return std::any_of(unit.profile->elements.begin(), unit.profile->elements.end(), [](const auto& e) {
+      return std::holds_alternative<DiodePart>(e.part) || std::holds_alternative<HalfWaveRelayPart>(e.part);
+    });
+  }
+
+  /// Of these screws the one from which a conductor leads to a splice or to the kit itself.
+  TerminalRef nearest(const std::vector<TerminalRef>& screws) const {
+    const auto leads = [&](const sheet::Landing& landing) {
+      const auto* ref = std::get_if<TerminalRef>(&landing);
+      return std::holds_alternative<sheet::Splice>(landing) ||
+             (ref != nullptr && isKit(circuit_.units[size_t(circuit_.unitIndex(ref->unit))]));
+    };
+    for (const TerminalRef& screw : screws)
+      for (const auto& wire : in_.sheet.conductors)
+        if ((wire.endA == sheet::Landing(screw) && leads(wire.endB)) ||
+            (wire.endB == sheet::Landing(screw) && leads(wire.endA)))
+          return screw;
+    return screws.front();
+  }
+
   /// Anything else on the shared conductor gets half waves too.
   void strangers(int shared, const Device& diode) {
-    const auto kits = [&](const asbuilt::PlacedUnit& unit) {
-      return std::any_of(unit.profile->elements.begin(), unit.profile->elements.end(), [](const auto& e) {
-        return std::holds_alternative<DiodePart>(e.part) || std::holds_alternative<HalfWaveRelayPart>(e.part);
-      });
-    };
     const auto found =
-        screwsAt(circuit_, metal_, shared, [&](const auto& unit, const auto&) { return !kits(unit); });
-    if (!found.empty() && strange_.insert(found.front()).second)
-      in_.add("share-unfit", {atTerminal(found.front()), atUnit(circuit_.units[size_t(diode.unit)].id)},
+        screwsAt(circuit_, metal_, shared, [](const auto& unit, const auto&) { return !isKit(unit); });
+    if (!found.empty() && strange_.insert(nearest(found)).second)
+      in_.add("share-unfit", {atTerminal(nearest(found)), atUnit(circuit_.units[size_t(diode.unit)].id)},
               {{"unfit", Word{"joined"}}});
   }
 

@@ -102,6 +102,21 @@ TEST(ShareRules, AnExchangeAtTheReceiverIsMendedByPuttingItBack) {
   EXPECT_TRUE(back);
 }
 
+/// The shared conductor on the heat screw: told there, and mended by bringing it back to its splice.
+TEST(ShareRules, AnotherScrewOnTheSharedConductorIsToldAndMended) {
+  const std::string row = edited(kRowShared, "YE,T,/X,F,/X", "YE,T,/X,F,W");
+  const auto sheet = sheetOf(row);
+  const auto check = checked(row);
+  const auto unfit = std::find_if(check.findings.begin(), check.findings.end(),
+                                  [](const Finding& finding) { return finding.rule == "share-unfit"; });
+  ASSERT_NE(unfit, check.findings.end());
+  EXPECT_EQ(unfit->places.front().unit, sheet.unitByTag("F")->id);
+  EXPECT_EQ(unfit->places.front().terminal, "W");
+  const auto mends = searchMends(sheet, library(), check);
+  ASSERT_FALSE(mends.empty());
+  EXPECT_EQ(edited(sheet, mends.front().edits), sheetOf(kRowShared));
+}
+
 /// The four old conductors of a furnace with cooling, all landed, and a control that wants a common.
 std::vector<CommonWay> waysOf(const std::string& control, const std::string& conductors) {
   const auto sheet =
