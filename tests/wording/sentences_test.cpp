@@ -143,6 +143,14 @@ TEST(SharedConductor, TellsTheFiguresOfAHalfWave) {
   EXPECT_FALSE(halfWaveText(Language::english(), step).contains("-10.8"));
 }
 
+TEST(SharedConductor, StandsInTheReportWithoutABand) {
+  const auto demo = testing::loadDemo("larkmoor-a-shared-conductor");
+  for (const auto* language : kLanguages) {
+    const QStringList said = testing::ReportTexts(demo.report, *language, demo.sheet).all();
+    EXPECT_EQ(said.count(language->sentence(QStringLiteral("report.reading.half-wave"))), 5);
+  }
+}
+
 /// Every rule that has a sentence has both of them in both languages.
 TEST(Findings, HaveTitleAndTextForEveryRule) {
   int rules = 0;
