@@ -49,6 +49,7 @@ class Deck {
     const auto& all = solver_.plan().pattern().branches;
     for (size_t b = circuit_.plan->pattern().branches.size(); b < all.size(); ++b)
       branch(int(b), "bridge", all[b].a, all[b].b);
+    for (const Device& device : circuit_.devices) halfWave(device);
     leaks();
     finish();
     return std::move(result_);
@@ -95,6 +96,17 @@ class Deck {
     if (reactive && x < 0) line("C" + part, middle, name(b), digits(-1 / (omega * x)));
     touched_.insert(a);
     touched_.insert(b);
+  }
+
+  /// Told and left out: the contacts that such a relay closes are in the deck as the switches they are.
+  void halfWave(const Device& device) {
+    const bool diode = std::holds_alternative<equipment::DiodePart>(device.part);
+    if (!diode && !std::holds_alternative<equipment::HalfWaveRelayPart>(device.part)) return;
+    result_.text +=
+        "* left out, works by half waves: " + std::string(diode ? "diode " : "relay behind a diode ") +
+        plain(circuit_.units[size_t(device.unit)].tag + "_" + circuit_.element(device).id) + " from " +
+        plain(circuit_.nodeNames[size_t(device.a)]) + " to " + plain(circuit_.nodeNames[size_t(device.b)]) +
+        "\n";
   }
 
   void line(const std::string& element, const std::string& a, const std::string& b,

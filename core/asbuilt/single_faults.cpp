@@ -52,6 +52,10 @@ class Faults {
       one(FaultKind::coilShorted, Kind::ohms, kShortedOhms);
       one(FaultKind::armatureStuckOut, Kind::heldOut);
       one(FaultKind::armatureStuckIn, Kind::heldIn);
+    } else if (std::holds_alternative<equipment::HalfWaveRelayPart>(device.part)) {
+      one(FaultKind::coilOpen, Kind::open);
+      one(FaultKind::armatureStuckOut, Kind::heldOut);
+      one(FaultKind::armatureStuckIn, Kind::heldIn);
     } else if (std::holds_alternative<equipment::ThermalPart>(device.part)) {
       one(FaultKind::coilOpen, Kind::open);
       one(FaultKind::coilShorted, Kind::ohms, kShortedOhms);

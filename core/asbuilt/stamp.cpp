@@ -104,6 +104,9 @@ class AcStamp {
   void operator()(const PilePart& part) {
     put(1 / part.resistance.si(), part.open.si() * conditions_.pileScale);
   }
+  /// Half waves are no phasors (asbuilt/half_wave.h).
+  void operator()(const equipment::DiodePart&) {}
+  void operator()(const equipment::HalfWaveRelayPart&) {}
 
  private:
   void put(Phasor admittance, Phasor volts = {}) { solver_.setBranch(device_->branch, admittance, volts); }
@@ -218,6 +221,9 @@ struct DeadOhms {
   }
   std::optional<double> operator()(const SolidStatePart& part) const { return part.open.si(); }
   std::optional<double> operator()(const PilePart& part) const { return part.resistance.si(); }
+  /// Depends on the meter's volts and on the way round.
+  std::optional<double> operator()(const equipment::DiodePart&) const { return std::nullopt; }
+  std::optional<double> operator()(const equipment::HalfWaveRelayPart&) const { return std::nullopt; }
   static std::optional<double> when(bool yes, double ohms) {
     return yes ? std::optional(ohms) : std::nullopt;
   }

@@ -107,7 +107,7 @@ std::vector<std::optional<Prediction>> BandModel::predict(const std::vector<Step
   std::vector<std::optional<Prediction>> predictions(steps.size());
   for (size_t i = 0; i < steps.size(); ++i) {
     const bool ohms = steps[i].measure == Measure::ohms;
-    if (!isMeasured(steps[i])) continue;
+    if (!isMeasured(steps[i]) || steps[i].halfWave) continue;
     if (!typical[i] && !ohms) continue;  // floating volts: recorded, not judged
     Prediction p;
     p.ohms = ohms;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <set>
 
+#include "asbuilt/half_wave.h"
 #include "checklist/band_model.h"
 #include "circuit/joints.h"
 #include "equipment/demand.h"
@@ -268,6 +269,25 @@ class Walk {
   bool compressorRan_ = false;
 };
 
+/// Marks what is measured from a conductor that two calls share to anywhere else, with what stands there.
+void markHalfWaves(const operation::Solution& solution, std::vector<Step>& steps) {
+  const auto& circuit = *solution.circuit;
+  if (asbuilt::halfWaveRelays(circuit).empty()) return;
+  const std::vector<char> shared = asbuilt::sharedNodes(circuit);
+  circuit::Solver<circuit::Phasor> solver(circuit.plan);
+  for (Step& step : steps) {
+    if (!isMeasured(step)) continue;
+    const int a = circuit.node(step.probe1), b = circuit.node(step.probe2);
+    if (a < 0 || b < 0 || shared[size_t(a)] == shared[size_t(b)]) continue;
+    step.halfWave.emplace();
+    const auto* call = solution.call(step.call);
+    if (call == nullptr) continue;
+    asbuilt::solve(circuit, call->positions, solution.conditions, solver);
+    const auto waves = asbuilt::HalfWaveWays(circuit, call->positions, solver).at(a, b);
+    step.halfWave = {waves.positive, waves.negative};
+  }
+}
+
 }  // namespace
 
 std::vector<char> liftedForDeadChecks(const asbuilt::AsBuilt& circuit) {
@@ -285,6 +305,7 @@ std::vector<Step> checklistFor(const sheet::Sheet& sheet, const operation::Solut
                                const MeterFigures& meter, const std::vector<Observation>& observations,
                                const Priors& priors) {
   std::vector<Step> steps = Walk(sheet, solution).write();
+  markHalfWaves(solution, steps);
   const auto predictions = BandModel(solution, meter, priors).predict(steps);
   const auto observed = [&](const Step& step) {
     return std::find_if(observations.begin(), observations.end(),

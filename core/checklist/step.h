@@ -27,6 +27,13 @@ struct Band {
   friend bool operator==(const Band&, const Band&) = default;
 };
 
+/// The half waves that stand on a conductor which two calls share: rms volts of the alternating source behind
+/// each, 0 where that half does not come. Told as what to expect, never judged.
+struct HalfWaveVolts {
+  double positive = 0, negative = 0;
+  friend bool operator==(const HalfWaveVolts&, const HalfWaveVolts&) = default;
+};
+
 /// One line of the checklist.
 struct Step {
   std::string key;  ///< stable: phase, call and terminals by id
@@ -40,6 +47,7 @@ struct Step {
   std::vector<std::string> cautions;  ///< wording keys, shown before the step
   std::vector<std::string> mustRun, mustNotRun;  ///< duties to confirm by sight and sound
   std::optional<Band> band;                      ///< nothing: recorded, not judged
+  std::optional<HalfWaveVolts> halfWave;         ///< what is measured is no sine; there is no band then
 };
 
 enum class Verdict { notMeasured, good, again, fault, notJudged };

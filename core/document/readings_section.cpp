@@ -93,7 +93,9 @@ class PlaceTable {
     table_.rows.push_back({{lineOf(line),
                             stateOf(step),
                             cell(Instruction{step, true}),
-                            band ? cell(BandText{*band, std::string(unitOf(step))}) : blank(),
+                            band            ? cell(BandText{*band, std::string(unitOf(step))})
+                            : step.halfWave ? cell(phrase("report.reading.half-wave"), Emphasis::quiet)
+                                            : blank(),
                             read ? cell(enteredValue(*counts), Emphasis::strong) : blank(),
                             {VerdictMark{verdictOf(step, counts)}},
                             who(counts)},

@@ -23,7 +23,9 @@ enum class Symbol {
   supply,
   resistor,
   sensor,  ///< a resistor that follows the temperature
-  pile
+  pile,
+  diode,         ///< its arrow points from `from` to `to`
+  rectifiedCoil  ///< a coil behind a diode
 };
 
 /// An element, its symbol across and its words above and below. `from` and `to`: where its leads leave the

@@ -128,6 +128,8 @@ Symbol symbolOf(const equipment::Profile& profile, const equipment::Element& ele
     }
     Symbol operator()(const equipment::SolidStatePart&) const { return Symbol::electronicContact; }
     Symbol operator()(const equipment::PilePart&) const { return Symbol::pile; }
+    Symbol operator()(const equipment::DiodePart&) const { return Symbol::diode; }
+    Symbol operator()(const equipment::HalfWaveRelayPart&) const { return Symbol::rectifiedCoil; }
   };
   return std::visit(Visitor{profile, element}, element.part);
 }

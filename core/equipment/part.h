@@ -124,12 +124,32 @@ struct PilePart {
   friend bool operator==(const PilePart&, const PilePart&) = default;
 };
 
+/// A diode: lets through the half waves that go from a to b.
+struct DiodePart {
+  Volts drop{0.8};
+  friend bool operator==(const DiodePart&, const DiodePart&) = default;
+};
+
+/// A small relay behind a diode, with a reservoir: the half waves from a to b pull it in, and one a cycle
+/// holds it. No phasor stands for what it draws, so it is no load of the solved circuit.
+struct HalfWaveRelayPart {
+  Volts rated{24};
+  Volts drop{0.8};         ///< of its diode
+  double pullsFrom = 0.7;  ///< share of the rated peak that the peak behind the diodes must reach
+  friend bool operator==(const HalfWaveRelayPart&, const HalfWaveRelayPart&) = default;
+};
+
 using Part = std::variant<TransformerPart, FusePart, CoilPart, ThermalPart, InputPart, ContactPart,
-                          SupplyPart, ResistorPart, SolidStatePart, PilePart>;
+                          SupplyPart, ResistorPart, SolidStatePart, PilePart, DiodePart, HalfWaveRelayPart>;
 
 /// Whether it opens and closes by logic.
 inline bool isContact(const Part& part) {
   return std::holds_alternative<ContactPart>(part) || std::holds_alternative<SolidStatePart>(part);
+}
+
+/// Whether it has an armature that logic can look at.
+inline bool isRelay(const Part& part) {
+  return std::holds_alternative<CoilPart>(part) || std::holds_alternative<HalfWaveRelayPart>(part);
 }
 
 /// Whether it keeps a unit's electronics alive.

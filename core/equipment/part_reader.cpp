@@ -16,7 +16,20 @@ using quantity::Problems;
 constexpr double kMostVoltAmps = 500, kMostVolts = 60, kMostOhms = 1e7, kLeastOhms = 1e-4,
                  kMostSeconds = 3600;
 
-enum class PartKind { transformer, fuse, coil, thermal, input, contact, supply, resistor, solidState, pile };
+enum class PartKind {
+  transformer,
+  fuse,
+  coil,
+  thermal,
+  input,
+  contact,
+  supply,
+  resistor,
+  solidState,
+  pile,
+  diode,
+  halfWaveRelay
+};
 
 const Fields::Words<PartKind> kPartWords{{"transformer", PartKind::transformer},
                                          {"fuse", PartKind::fuse},
@@ -27,7 +40,9 @@ const Fields::Words<PartKind> kPartWords{{"transformer", PartKind::transformer},
                                          {"supply", PartKind::supply},
                                          {"resistor", PartKind::resistor},
                                          {"solidState", PartKind::solidState},
-                                         {"pile", PartKind::pile}};
+                                         {"pile", PartKind::pile},
+                                         {"diode", PartKind::diode},
+                                         {"halfWaveRelay", PartKind::halfWaveRelay}};
 
 Volts volts(Fields& fields, std::string_view member) { return Volts(fields.number(member, 0, kMostVolts)); }
 Ohms ohms(Fields& fields, std::string_view member) {
@@ -136,6 +151,14 @@ SolidStatePart readSolidState(Fields& fields) {
   return part;
 }
 
+HalfWaveRelayPart readHalfWaveRelay(Fields& fields) {
+  HalfWaveRelayPart part;
+  part.rated = Volts(fields.numberOr("ratedVolts", part.rated.si(), 1, kMostVolts));
+  part.drop = Volts(fields.numberOr("dropVolts", part.drop.si(), 0.1, 10));
+  part.pullsFrom = fields.numberOr("pullsFromShare", part.pullsFrom, 0.1, 1);
+  return part;
+}
+
 Part readByKind(PartKind kind, Fields& fields, Problems& problems) {
   switch (kind) {
     case PartKind::transformer: return readTransformer(fields);
@@ -147,6 +170,9 @@ Part readByKind(PartKind kind, Fields& fields, Problems& problems) {
     case PartKind::supply: return readSupply(fields);
     case PartKind::solidState: return readSolidState(fields);
     case PartKind::pile: return PilePart{volts(fields, "volts"), ohms(fields, "ohms")};
+    case PartKind::diode:
+      return DiodePart{Volts(fields.numberOr("dropVolts", DiodePart{}.drop.si(), 0.1, 10))};
+    case PartKind::halfWaveRelay: return readHalfWaveRelay(fields);
     case PartKind::resistor: break;
   }
   return ResistorPart{ohms(fields, "ohms"), fields.numberOr("betaKelvin", 0, 0, 10000)};

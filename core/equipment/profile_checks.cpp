@@ -41,7 +41,7 @@ class Names {
       : draft_(draft),
         signals_(signalsOf(draft.profile.logic)),
         inputs_(elementsThat(draft.profile, isOne<InputPart>)),
-        coils_(elementsThat(draft.profile, isOne<CoilPart>)),
+        coils_(elementsThat(draft.profile, isRelay)),
         thermals_(elementsThat(draft.profile, isOne<ThermalPart>)),
         contacts_(elementsThat(draft.profile, isContact)),
         supplies_(elementsThat(draft.profile, isSupply)) {

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "asbuilt/half_wave.h"
 #include "operation/duty_numbers.h"
 
 namespace ww::operation {
@@ -159,12 +160,27 @@ class Description {
     }
   }
 
+  /// Half waves of any live source, which the solved volts do not show.
+  bool carriesHalfWaves(int node) const {
+    if (halfWaves_.empty() || !halfWaves_[size_t(node)]) return false;
+    return std::any_of(circuit_.devices.begin(), circuit_.devices.end(), [&](const asbuilt::Device& source) {
+      if (!std::holds_alternative<TransformerPart>(source.part)) return false;
+      const asbuilt::HalfWaves waves = ways_->at(node, source.b);
+      return waves.positive > 0 || waves.negative > 0;
+    });
+  }
+
   void wires() {
+    if (!asbuilt::halfWaveRelays(circuit_).empty()) {
+      halfWaves_ = asbuilt::sharedNodes(circuit_);
+      ways_.emplace(circuit_, machine_.positions(), solver_);
+    }
     for (const asbuilt::Wire& wire : circuit_.wires) {
       WireResult entry{wire.conductor, solver_.current(wire.branch), {}, false, false};
       const int reference = referenceNode(circuit_, solver_, wire.a);
       if (reference >= 0) entry.volts = solver_.voltage(wire.a, reference);
-      entry.live = std::abs(entry.volts) >= kLiveVolts || std::abs(entry.amps) >= kFlowing;
+      entry.live =
+          std::abs(entry.volts) >= kLiveVolts || std::abs(entry.amps) >= kFlowing || carriesHalfWaves(wire.a);
       // Phase against the feeding transformer's own current tells hot-to-common on both legs.
       if (const asbuilt::Device* source = feeding(wire.a))
         entry.fromHot = std::real(entry.amps * std::conj(-solver_.current(source->branch))) > 0;
@@ -186,6 +202,8 @@ class Description {
   RunEnd end_;
   LineRange lines_;
   CallResult& result_;
+  std::vector<char> halfWaves_;  ///< by node; empty: no calls share a conductor
+  std::optional<asbuilt::HalfWaveWays> ways_;
 };
 
 }  // namespace

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "asbuilt/half_wave.h"
 #include "operation/machine_parts.h"
 
 namespace ww::operation {
@@ -19,7 +20,8 @@ Machine::Machine(const asbuilt::AsBuilt& circuit, asbuilt::Conditions conditions
     : circuit_(&circuit),
       conditions_(std::move(conditions)),
       solver_(asbuilt::planFor(circuit, conditions_.overrides)),
-      positions_(circuit.devices.size()) {
+      positions_(circuit.devices.size()),
+      halfWaveRelays_(asbuilt::halfWaveRelays(circuit)) {
   const size_t n = circuit.devices.size();
   senses_ = {std::vector<char>(n), std::vector<char>(n), std::vector<char>(n),
              std::vector<char>(n), std::vector<char>(n), std::vector<char>(n)};
@@ -147,7 +149,20 @@ void Machine::instant() {
   scheduleContacts();
 }
 
+/// Relays behind diodes draw nothing from the solved circuit and follow it.
+void Machine::readHalfWaves() {
+  if (halfWaveRelays_.empty()) return;
+  const asbuilt::HalfWaveWays ways(*circuit_, positions_, solver_);
+  for (const size_t i : halfWaveRelays_) {
+    const asbuilt::Hold& hold = holds_[i];
+    const bool in = hold.armature > 0 || (hold.armature == 0 && !hold.dead && ways.pulls(i));
+    if (in != (positions_.pulledIn[i] != 0)) log(i, in);
+    positions_.pulledIn[i] = senses_.pulledIn[i] = in;
+  }
+}
+
 void Machine::readSenses() {
+  readHalfWaves();
   for (size_t i = 0; i < circuit_->devices.size(); ++i) {
     if (const auto* input = part<InputPart>(i)) {
       const double v = holds_[i].dead ? 0 : ownVolts(int(i));

@@ -129,6 +129,7 @@ class Machine {
   void warmFuses(double seconds);
   std::optional<Millis> meltingDue(size_t device) const;
 
+  void readHalfWaves();
   void readSenses();
   bool readRunning();
   void scheduleContacts();
@@ -161,6 +162,7 @@ class Machine {
   std::vector<double> overSeconds_;  ///< that a fuse or link has carried more than it holds, until it is cool
   std::vector<Melting> melted_;
   std::vector<asbuilt::Hold> holds_;
+  std::vector<size_t> halfWaveRelays_;  ///< devices
   std::vector<std::vector<char>> loggedSignals_;
   std::vector<Event> events_;
   std::vector<Moment> moments_;  ///< of this run

@@ -54,7 +54,7 @@ bool Machine::markMoved(size_t from) {
   bool any = false;
   for (size_t i = 0; i < circuit_->devices.size(); ++i) {
     const auto& device = circuit_->devices[i];
-    const bool electric = part<CoilPart>(i) != nullptr || isContact(i) || supplies(i);
+    const bool electric = equipment::isRelay(device.part) || isContact(i) || supplies(i);
     for (size_t e = from; e < events_.size(); ++e)
       if (device.unit == events_[e].unit && circuit_->element(device).id == events_[e].name) {
         moved_[i] = 1;

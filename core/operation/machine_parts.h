@@ -13,6 +13,7 @@ namespace ww::operation {
 using equipment::CoilPart;
 using equipment::ContactPart;
 using equipment::FusePart;
+using equipment::HalfWaveRelayPart;
 using equipment::InputPart;
 using equipment::SolidStatePart;
 using equipment::SupplyPart;

@@ -112,6 +112,7 @@ SheetCheck check(const sheet::Sheet& sheet, const operation::Solution& solution)
   commonRules(in);
   fitRules(in);
   airRules(in);
+  shareRules(in);
   landingRules(in);
   safetyRules(in);
   addIfBonded(in);

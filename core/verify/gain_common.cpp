@@ -5,6 +5,7 @@
 
 #include "verify/check.h"
 #include "verify/edit.h"
+#include "verify/share.h"
 
 namespace ww::verify {
 
@@ -46,6 +47,23 @@ std::string purposeOf(const sheet::Sheet& sheet, const equipment::Library& libra
   return terminal == nullptr ? std::string() : terminal->purpose;
 }
 
+/// Two calls of the control lie, or would lie, in the cable and may share one of its conductors.
+bool canShare(const sheet::Sheet& sheet, const equipment::Library& library, sheet::CableId cable) {
+  const sheet::Sheet whole = landed(sheet, plan(sheet, library));
+  const asbuilt::AsBuilt circuit = asbuilt::compile(whole, library);
+  int calls = 0;
+  for (const sheet::Conductor* wire : conductorsOf(whole, cable))
+    for (const sheet::Landing* landing : {&wire->endA, &wire->endB}) {
+      const auto* ref = std::get_if<sheet::TerminalRef>(landing);
+      const auto* profile = ref == nullptr ? nullptr : profileOf(whole, library, ref->unit);
+      const auto* terminal = profile == nullptr ? nullptr : profile->terminal(ref->terminal);
+      const bool call = terminal != nullptr && profile->kind == equipment::Kind::roomControl &&
+                        terminal->role == equipment::Role::callOut;
+      calls += call && !unshareable(circuit, circuit.node(*ref));
+    }
+  return calls >= 2;
+}
+
 size_t stopsOf(const sheet::Sheet& sheet, const equipment::Library& library, bool* clean = nullptr) {
   const SheetCheck checked = check(sheet, operation::solveSheet(sheet, library));
   const auto at = [&](Severity severity) {
@@ -74,9 +92,9 @@ std::vector<CommonWay> waysToCommon(const sheet::Sheet& sheet, const equipment::
   const auto* b = profileOf(sheet, library, missing.b.unit);
   const bool control = (a != nullptr && a->kind == equipment::Kind::roomControl) ||
                        (b != nullptr && b->kind == equipment::Kind::roomControl);
+  if (control && canShare(sheet, library, missing.cable)) ways.push_back({Kind::sharingKit, {}, {}});
   if (control)
-    for (const Kind kind : {Kind::sharingKit, Kind::ownTransformer, Kind::isolationRelay})
-      ways.push_back({kind, {}, {}});
+    for (const Kind kind : {Kind::ownTransformer, Kind::isolationRelay}) ways.push_back({kind, {}, {}});
   return ways;
 }
 

@@ -26,7 +26,8 @@ struct CommonWay {
 
 /// Every way that fits the sheet to give the unit of `missing` (a wanting of purpose "common") its common,
 /// the least trouble first. The fan conductor is no way where the control must start the fan itself: electric
-/// heat without interlock, or a heat pump.
+/// heat without interlock, or a heat pump. Two calls share a conductor only where the finding "share-unfit"
+/// would say nothing against either.
 std::vector<CommonWay> waysToCommon(const sheet::Sheet& sheet, const equipment::Library& library,
                                     const Wanting& missing);
 

@@ -166,6 +166,20 @@ class Generator {
       add({.kind = Edit::Kind::move, .end = {wire.id, end}, .from = here, .to = ref},
           rank == 1 && said(ref, partner) ? 0 : rank);
     });
+    for (const sheet::Splice& splice : splicesIn(*unit))
+      if (here != Landing(splice))
+        add({.kind = Edit::Kind::move, .end = {wire.id, end}, .from = here, .to = splice}, rank);
+  }
+
+  /// Splices in a unit on which other ends lie.
+  std::set<sheet::Splice> splicesIn(sheet::UnitId unit) const {
+    std::set<sheet::Splice> splices;
+    for (const Conductor& wire : sheet_.conductors)
+      for (const Landing* landing : {&wire.endA, &wire.endB})
+        if (const auto* splice = std::get_if<sheet::Splice>(landing);
+            splice != nullptr && splice->unit == unit)
+          splices.insert(*splice);
+    return splices;
   }
 
   void takeOff(const Conductor& wire) {

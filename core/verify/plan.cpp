@@ -71,10 +71,63 @@ class Planner {
     return true;
   }
 
+  /// A unit of a kit through which two calls share a conductor.
+  static bool shares(const equipment::Profile& profile) {
+    return std::any_of(profile.elements.begin(), profile.elements.end(),
+                       [](const equipment::Element& element) {
+                         return std::holds_alternative<equipment::DiodePart>(element.part) ||
+                                std::holds_alternative<equipment::HalfWaveRelayPart>(element.part);
+                       });
+  }
+
+  /// The unit of such a kit at the other end of a cable of this unit; null: none.
+  const equipment::Profile* kitBeside(sheet::UnitId unit) const {
+    for (const sheet::Cable& cable : sheet_.cables) {
+      if (cable.endA != unit && cable.endB != unit) continue;
+      const auto* other = neighbours_.profileOf(cable.endA == unit ? cable.endB : cable.endA);
+      if (other != nullptr && shares(*other)) return other;
+    }
+    return nullptr;
+  }
+
+  /// A call that goes by a kit at both its ends needs no conductor of its own.
+  bool goesShared(const Joint& joint) const {
+    const auto takes = [&](sheet::UnitId unit) {
+      const auto* kit = kitBeside(unit);
+      return kit != nullptr &&
+             std::any_of(kit->terminals.begin(), kit->terminals.end(), [&](const auto& terminal) {
+               const bool call =
+                   terminal.role == equipment::Role::callIn || terminal.role == equipment::Role::callOut;
+               return call && terminal.purpose == joint.purpose;
+             });
+    };
+    return takes(joint.a.unit) && takes(joint.b.unit);
+  }
+
+  /// Where the shared conductor ends in a unit: its own screw for it, or a splice on the way there.
+  std::optional<sheet::Landing> sharedEnd(sheet::UnitId unit) const {
+    const auto* profile = neighbours_.profileOf(unit);
+    if (profile != nullptr && shares(*profile))
+      for (const auto& terminal : profile->terminals)
+        if (terminal.role == equipment::Role::tie) return sheet::TerminalRef{unit, terminal.id};
+    return kitBeside(unit) != nullptr ? std::optional<sheet::Landing>(sheet::Splice{unit, "X"})
+                                      : std::nullopt;
+  }
+
+  /// One free conductor of a cable on the way from one unit of a kit to the other is the shared one.
+  void planShared(const sheet::Cable& cable, std::vector<const sheet::Conductor*>& free) {
+    const auto a = sharedEnd(cable.endA), b = sharedEnd(cable.endB);
+    if (!a || !b || free.empty()) return;
+    for (const sheet::Conductor* wire : conductorsOf(sheet_, cable.id))
+      if (wire->endA == *a || wire->endB == *b) return;
+    plan_.landings.push_back({free.front()->id, *a, *b, {}});
+    free.erase(free.begin());
+  }
+
   /// What is wanted of the joints, in order of need.
   std::vector<Joint> jointsOf(const sheet::Cable& cable) {
     std::vector<Joint> joints = neighbours_.joints(cable);
-    std::erase_if(joints, [&](const Joint& joint) { return !wanted(joint.purpose); });
+    std::erase_if(joints, [&](const Joint& joint) { return !wanted(joint.purpose) || goesShared(joint); });
     std::stable_sort(joints.begin(), joints.end(),
                      [](const Joint& x, const Joint& y) { return rankOf(x.purpose) < rankOf(y.purpose); });
     return joints;
@@ -126,6 +179,7 @@ class Planner {
     for (const Joint& joint : joints)
       if (!joint.served)
         plan_.wanting.push_back({cable.id, joint.a, joint.b, joint.purpose, Wanting::Why::noConductor});
+    planShared(cable, free);
     for (const sheet::Conductor* wire : free)
       plan_.landings.push_back({wire->id, sheet::Capped{}, sheet::Capped{}, {}});
   }

@@ -36,6 +36,7 @@ void endRules(const Inspection& in);                       ///< starving supplie
 void fitRules(const Inspection& in);                       ///< equipment against control and accessories
 void airRules(const Inspection& in);                       ///< fresh air, stages that a board times
 void condensateRules(const Inspection& in);                ///< what a float stops, and what it leaves running
+void shareRules(const Inspection& in);                     ///< two calls on one conductor
 void landingRules(const Inspection& in);                   ///< ends, screws, colours
 void safetyRules(const Inspection& in);                    ///< bridged safeties, tied sources
 

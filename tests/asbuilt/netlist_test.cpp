@@ -118,6 +118,17 @@ TEST(Netlist, AnIslandHasOneLeakAndWhatIsOpenIsNotThere) {
 
 TEST(Netlist, ATagMayBeWrittenAsPeopleWrite) { expectSameVolts(Deck("60", {}, "Dachboden=Süd ($1) {x}'")); }
 
+TEST(Netlist, WhatWorksByHalfWavesIsAComment) {
+  const Deck deck("60", {R"({"id": "DX", "a": "r", "b": "x", "part": {"kind": "diode"}})",
+                         R"({"id": "KX", "a": "x", "b": "C", "part": {"kind": "halfWaveRelay"}})"});
+  for (const char* line : {"* left out, works by half waves: diode u1_dx from u1_r to u1_x\n",
+                           "* left out, works by half waves: relay behind a diode u1_kx from u1_x to u1_c\n"})
+    EXPECT_NE(deck.netlist.text.find(line), std::string::npos) << deck.netlist.text;
+  EXPECT_EQ(deck.netlist.nodeNames[size_t(deck.built.devices[deck.index("DX")].b)], "");
+  expectSameVolts(deck);
+  EXPECT_EQ(Deck("60").netlist.text.find("half waves"), std::string::npos);
+}
+
 TEST(Netlist, ANodeThatNothingTouchesHasNoName) {
   const Deck deck("60", {contact("S2", "R", "t", "false"), contact("S3", "t", "R", "false")});
   const size_t between = size_t(deck.built.devices[deck.index("S2")].b);

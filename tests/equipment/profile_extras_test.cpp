@@ -46,6 +46,27 @@ TEST(ProfileExtras, AreRead) {
   EXPECT_THAT(schemaProblems(sound().dump(), "profile.schema"), IsEmpty());
 }
 
+TEST(ProfileExtras, DiodesAndTheRelaysBehindThemAreRead) {
+  json profile = sound();
+  profile["elements"] += {{"id", "D"}, {"a", "R"}, {"b", "x"}, {"part", {{"kind", "diode"}}}};
+  profile["elements"] +=
+      {{"id", "X"}, {"a", "x"}, {"b", "C"}, {"part", {{"kind", "halfWaveRelay"}, {"pullsFromShare", 0.6}}}};
+  profile["elements"] += {{"id", "Y"}, {"a", "R"}, {"b", "S1"}, {"part", "relay"}, {"closedBy", "in(X)"}};
+  EXPECT_THAT(schemaProblems(profile.dump(), "profile.schema"), IsEmpty());
+  const auto loaded = readProfile(profile.dump(), standardLibrary().parts);
+  ASSERT_TRUE(loaded) << ::testing::PrintToString(told(profile));
+  EXPECT_EQ(std::get<DiodePart>(loaded.value->element("D")->part).drop.si(), 0.8);
+  const auto& relay = std::get<HalfWaveRelayPart>(loaded.value->element("X")->part);
+  EXPECT_EQ(relay.rated.si(), 24);
+  EXPECT_EQ(relay.pullsFrom, 0.6);
+  profile["elements"][5]["closedBy"] = "in(D)";
+  EXPECT_THAT(told(profile), ElementsAre("/elements/5/closedBy logic-unknown-name")) << "no relay";
+  profile["elements"][3]["part"]["dropVolts"] = 0;
+  profile["elements"][4]["part"]["pullsFromShare"] = 1.1;
+  EXPECT_THAT(told(profile), ElementsAre("/elements/3/part/dropVolts out-of-range",
+                                         "/elements/4/part/pullsFromShare out-of-range"));
+}
+
 TEST(ProfileExtras, JoinedTerminalsExistAndStandInOneGroup) {
   json profile = sound();
   profile["joined"] = {{"R", {"R1", "X"}}, {"C", {"R1"}}};

@@ -15,6 +15,7 @@
 #include "support/reference_rows_pumps.h"
 #include "support/reference_rows_water.h"
 #include "support/reference_sheets.h"
+#include "support/shared_conductor.h"
 #include "support/told.h"
 #include "verify/check.h"
 
@@ -45,6 +46,7 @@ std::vector<verify::Finding> findingsOf(const Job& job) {
 }
 
 const std::vector<std::string> kHealthy{"larkmoor-a-furnace-cooling",
+                                        "larkmoor-a-shared-conductor",
                                         "larkmoor-b-electric-air-handler",
                                         "larkmoor-g-heat-pump",
                                         "larkmoor-e-boiler-zone-valves",
@@ -65,6 +67,8 @@ const std::vector<std::string> kHealthy{"larkmoor-a-furnace-cooling",
 /// With the rule that finds them out.
 const std::map<std::string, std::string> kFaulty{
     {"larkmoor-a-swapped-at-furnace", "compressor-without-blower"},
+    {"larkmoor-a-share-receiver-reversed", "share-swapped"},
+    {"larkmoor-a-share-electronic-control", "share-unfit"},
     {"larkmoor-g-wrong-valve-sense", "rv-sense"},
     {"larkmoor-c-heat-on-fan-screw", "heat-impossible"},
     {"larkmoor-c-common-on-cool-screw", "common-missing"},
@@ -140,8 +144,8 @@ TEST(DemoJobs, theHealthyOnesAreWiredAsTheReferenceRows) {
     std::multiset<std::string> wires, expected;
     const auto collect = [](const sheet::Sheet& from, std::multiset<std::string>& into) {
       for (const auto& wire : from.conductors)
-        into.insert(from.cables.find(*wire.cable)->name + " " + print(wire.colour) + " " +
-                    print(from, wire.endA) + " " + print(from, wire.endB));
+        into.insert((wire.cable ? from.cables.find(*wire.cable)->name : "jumper") + " " + print(wire.colour) +
+                    " " + print(from, wire.endA) + " " + print(from, wire.endB));
     };
     collect(sheet, wires);
     collect(reference, expected);
@@ -158,6 +162,7 @@ TEST(DemoJobs, theHealthyOnesAreWiredAsTheReferenceRows) {
   const auto row = [](const std::string& csv) {
     return *sheet::readCsv(csv, equipment::standardLibrary()).value;
   };
+  wiredAs("larkmoor-a-shared-conductor", row(ww::testing::kRowShared));
   wiredAs("larkmoor-e-boiler-zone-valves", row(ww::testing::kRowE));
   wiredAs("larkmoor-k-boiler-and-cooling", row(ww::testing::kRowK));
   wiredAs("larkmoor-m-millivolt-heater", row(ww::testing::kRowM));

@@ -32,7 +32,8 @@ constexpr std::array kSymbols{drawing::Symbol::transformer,  drawing::Symbol::fu
                               drawing::Symbol::input,        drawing::Symbol::makeContact,
                               drawing::Symbol::breakContact, drawing::Symbol::electronicContact,
                               drawing::Symbol::supply,       drawing::Symbol::resistor,
-                              drawing::Symbol::sensor,       drawing::Symbol::pile};
+                              drawing::Symbol::sensor,       drawing::Symbol::pile,
+                              drawing::Symbol::diode,        drawing::Symbol::rectifiedCoil};
 
 TEST(InnerSymbols, AreDifferentAndStayInTheirPlace) {
   testing::application();
@@ -48,6 +49,33 @@ TEST(InnerSymbols, AreDifferentAndStayInTheirPlace) {
         for (const int y : {0, 2, image.height() - 1}) EXPECT_EQ(image.pixelColor(x, y), colours.ground) << i;
     }
   }
+}
+
+/// A diode points from its side a to its side b, wherever these lie.
+TEST(InnerSymbols, TurnWithTheirElement) {
+  testing::application();
+  const Theme& colours = theme(ThemeName::light);
+  const auto painted = [&](drawing::Symbol which, bool turned) {
+    drawing::Inner inner;
+    const drawing::Point left{8, 22}, right{56, 22};
+    inner.elements.push_back(
+        {"X", which, {8, 8, 48, 28}, turned ? right : left, turned ? left : right, {}, {}});
+    QImage image(64, 44, QImage::Format_RGB32);
+    image.fill(colours.ground);
+    QPainter painter(&image);
+    paintInner(painter, inner, colours);
+    painter.end();
+    return image;
+  };
+  for (const auto which : {drawing::Symbol::diode, drawing::Symbol::rectifiedCoil}) {
+    EXPECT_NE(painted(which, true), painted(which, false));
+    // The bar is right of the middle where the current goes right: more ink there than at the tip's other
+    // side.
+    const QImage right = painted(drawing::Symbol::diode, false), left = painted(drawing::Symbol::diode, true);
+    EXPECT_GT(contrast(right.pixelColor(40, 16), colours.ground), 3);
+    EXPECT_GT(contrast(left.pixelColor(24, 16), colours.ground), 3);
+  }
+  EXPECT_EQ(painted(drawing::Symbol::fuse, true), painted(drawing::Symbol::fuse, false));
 }
 
 TEST(InnerPictures, AreWrittenAsSvgAndPng) {

@@ -9,6 +9,7 @@
 #include "sheet/sheet_csv.h"
 #include "sheet/systems.h"
 #include "support/reference_rows_air.h"
+#include "support/shared_conductor.h"
 #include "support/sheet_edits.h"
 #include "verify/check.h"
 #include "verify/gain_common.h"
@@ -53,6 +54,27 @@ TEST(Plan, StagesAndTheOccupiedContactAreLandedAsInTheReferenceWirings) {
     const sheet::Sheet loose = loosened(reference);
     EXPECT_EQ(landed(loose, plan(loose, library())), reference) << *row;
   }
+}
+
+/// The splice at the furnace's common screw is a person's own; else as in the healthy sheet.
+TEST(Plan, ASharedConductorIsLandedFromSpliceToSplice) {
+  const sheet::Sheet reference = *sheet::readCsv(testing::kRowShared, library()).value;
+  const sheet::Sheet loose = loosened(reference);
+  const Plan proposed = plan(loose, library());
+  EXPECT_TRUE(proposed.wanting.empty());
+  sheet::Sheet whole = landed(loose, proposed);
+  EXPECT_EQ(faultsOf(whole), std::vector<std::string>{});
+  const auto shared = [](const sheet::Sheet& sheet) {
+    std::multiset<std::string> ends;
+    for (const auto& wire : sheet.conductors)
+      if (print(sheet, wire.endA) == "T/X" || print(sheet, wire.endB) == "F/X" ||
+          print(sheet, wire.endA) == "F/X")
+        ends.insert(print(sheet, wire.endA) + " " + print(sheet, wire.endB));
+    return ends;
+  };
+  EXPECT_EQ(shared(whole), shared(reference));
+  EXPECT_TRUE(plan(reference, library()).wanting.empty())
+      << "calls by the kit want no conductor of their own";
 }
 
 TEST(Plan, AControlWithoutAFirstHeatStageMeansAuxiliaryHeatByItsSecond) {

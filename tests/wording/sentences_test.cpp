@@ -12,6 +12,7 @@
 #include "sheet/sheet_csv.h"
 #include "support/reference_rows.h"
 #include "support/report_texts.h"
+#include "support/shared_conductor.h"
 #include "support/sheet_edits.h"
 
 namespace ww::wording {
@@ -90,6 +91,64 @@ TEST(Findings, OfRandomlyEditedSheetsAreTold) {
       }
   }
   EXPECT_GE(rules.size(), 12);
+}
+
+/// A shared conductor, right and with each mistake: findings, and what to expect on it.
+TEST(SharedConductor, IsToldInBothLanguages) {
+  const auto& library = equipment::standardLibrary();
+  const auto row = [&](const char* piece, const char* by) {
+    return *sheet::readCsv(testing::edited(testing::kRowShared, piece, by), library).value;
+  };
+  const sheet::Sheet sheets[] = {
+      row("1h1c-common", "1h1c-common"), row("1h1c-common", "1h1c-solidstate"),
+      row("YE,T,/X,F,/X", "YE,T,/X,F,W"),
+      *sheet::readCsv(testing::edited(testing::edited(testing::kRowShared, "F,/C,K,C", "F,/C,K,X"),
+                                      "F,/X,K,X", "F,/X,K,C"),
+                      library)
+           .value};
+  for (const auto* language : kLanguages) {
+    QSet<QString> said, rules;
+    for (const auto& sheet : sheets) {
+      const Context context{sheet, library};
+      const auto solution = operation::solveSheet(sheet, library);
+      for (const auto& finding : verify::check(sheet, solution).findings) {
+        const QString text = findingText(*language, finding, context);
+        EXPECT_FALSE(hasGap(text)) << text.toStdString();
+        if (finding.rule.starts_with("share-")) said << text.section(u':', 1);
+        rules << QString::fromStdString(finding.rule);
+      }
+      for (const auto& step : checklist::checklistFor(sheet, solution)) {
+        const QString expected = halfWaveText(*language, step), text = stepText(*language, step, context);
+        EXPECT_EQ(expected.isEmpty(), !step.halfWave) << step.key;
+        EXPECT_FALSE(hasGap(text)) << text.toStdString();
+        EXPECT_TRUE(text.endsWith(expected)) << text.toStdString();
+        if (step.halfWave) said << expected.section(u' ', 0, 9);
+      }
+    }
+    EXPECT_TRUE(rules.contains("share-swapped") && rules.contains("share-unfit"));
+    EXPECT_GE(said.size(), 7) << "three ways unfit or swapped, four kinds of reading";
+  }
+}
+
+/// A half wave of 24 V: 17.0 V true rms, 10.8 V direct, away from X for the second call, 13.1 V and 13.2 V on
+/// meters that see no direct volts.
+TEST(SharedConductor, TellsTheFiguresOfAHalfWave) {
+  checklist::Step step;
+  step.measure = checklist::Measure::acVolts;
+  step.halfWave = {0, 24};
+  const QString text = halfWaveText(Language::english(), step);
+  for (const char* figure : {"17.0", "-10.8", "13.1", "13.2", "15"})
+    EXPECT_TRUE(text.contains(QLatin1String(figure))) << text.toStdString();
+  step.halfWave = {24, 0};
+  EXPECT_FALSE(halfWaveText(Language::english(), step).contains("-10.8"));
+}
+
+TEST(SharedConductor, StandsInTheReportWithoutABand) {
+  const auto demo = testing::loadDemo("larkmoor-a-shared-conductor");
+  for (const auto* language : kLanguages) {
+    const QStringList said = testing::ReportTexts(demo.report, *language, demo.sheet).all();
+    EXPECT_EQ(said.count(language->sentence(QStringLiteral("report.reading.half-wave"))), 5);
+  }
 }
 
 /// Every rule that has a sentence has both of them in both languages.

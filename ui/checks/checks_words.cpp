@@ -90,6 +90,7 @@ void ChecksPlace::wordProbes(const checklist::Step& step, StepShown& shown) cons
 void ChecksPlace::wordBand(const checklist::Step& step, StepShown& shown) const {
   if (!step.band) {
     shown.band = words("checks.band.none");
+    shown.bandFrom = wording::halfWaveText(around_.language, step);
     return;
   }
   shown.band = words("checks.band.right",

@@ -20,9 +20,11 @@ class Symbols {
  public:
   Symbols(QPainter& painter, const Theme& theme) : painter_(painter), theme_(theme) {}
 
-  void paint(drawing::Symbol symbol, const QRectF& box) {
+  /// `turned`: its side a lies right, which the forms with an arrow show.
+  void paint(drawing::Symbol symbol, const QRectF& box, bool turned) {
     box_ = box;
     middle_ = box.center();
+    way_ = turned ? -1 : 1;
     painter_.setPen(QPen(theme_.ink, kBody, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
     painter_.setBrush(Qt::NoBrush);
     using drawing::Symbol;
@@ -39,6 +41,8 @@ class Symbols {
       case Symbol::resistor: return body(28, 11);
       case Symbol::sensor: return sensor();
       case Symbol::pile: return pile();
+      case Symbol::diode: leads(8); return arrow(-8);
+      case Symbol::rectifiedCoil: return rectifiedCoil();
     }
   }
 
@@ -145,10 +149,26 @@ class Symbols {
     line(at(4, -7), at(4, 7));
   }
 
+  /// The triangle and bar of a diode, 16 wide, from there along the way its current goes.
+  void arrow(double from) {
+    painter_.setBrush(theme_.panel);
+    const double tip = way_ * (from + 16);
+    painter_.drawPolygon(QPolygonF({at(way_ * from, -8), at(way_ * from, 8), at(tip, 0)}));
+    line(at(tip, -8), at(tip, 8));
+  }
+
+  void rectifiedCoil() {
+    leads(20);
+    line(at(way_ * -4, 0), at(way_ * 4, 0));
+    arrow(-20);
+    painter_.drawRect(QRectF(middle_.x() + (way_ > 0 ? 4 : -20), middle_.y() - 13, 16, 26));
+  }
+
   QPainter& painter_;
   const Theme& theme_;
   QRectF box_;
   QPointF middle_;
+  double way_ = 1;
 };
 
 }  // namespace
@@ -164,7 +184,7 @@ void paintInner(QPainter& painter, const drawing::Inner& inner, const Theme& the
   for (const drawing::Point& joint : inner.joints) painter.drawEllipse(q(joint), 3, 3);
   Symbols symbols(painter, theme);
   for (const drawing::InnerElement& element : inner.elements) {
-    symbols.paint(element.symbol, q(element.box));
+    symbols.paint(element.symbol, q(element.box), element.from.x > element.to.x);
     paintText(painter, element.name, theme.ink);
     paintText(painter, element.rating, theme.ink2);
   }

@@ -33,6 +33,8 @@ const char* kindId(const Part& part) {
     }
     const char* operator()(const equipment::SolidStatePart&) const { return "solidState"; }
     const char* operator()(const equipment::PilePart&) const { return "pile"; }
+    const char* operator()(const equipment::DiodePart&) const { return "diode"; }
+    const char* operator()(const equipment::HalfWaveRelayPart&) const { return "halfWaveRelay"; }
   };
   return std::visit(Visitor{}, part);
 }
@@ -89,6 +91,12 @@ struct Figures {
   }
   Args operator()(const equipment::PilePart& part) const {
     return {{"volts", of(part.open.si(), "V")}, {"ohms", of(part.resistance.si(), "ohm")}};
+  }
+  Args operator()(const equipment::DiodePart& part) const { return {{"volts", of(part.drop.si(), "V")}}; }
+  Args operator()(const equipment::HalfWaveRelayPart& part) const {
+    return {{"volts", of(part.rated.si(), "V")},
+            {"drop", of(part.drop.si(), "V")},
+            {"share", language.quantity(100 * part.pullsFrom, "%", 0)}};
   }
 };
 

@@ -37,6 +37,9 @@ QString briefTitle(const Language& language, const checklist::Step& step, const 
 QString stepTitle(const Language& language, const checklist::Step& step, const Context& context);
 /// "23.8 to 26.9 V"; "OL, at least 1 kΩ"; empty without a band.
 QString bandText(const Language& language, const checklist::Band& band, std::string_view unit);
+/// What to expect on a conductor that two calls share, and that nothing is judged there; empty for other
+/// steps.
+QString halfWaveText(const Language& language, const checklist::Step& step);
 /// The full text of a caution by its key.
 QString cautionText(const Language& language, const std::string& caution);
 /// Where a caution comes from: a standard by its number, or common practice.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <cmath>
 
+#include "asbuilt/half_wave.h"
 #include "wording/sentences.h"
 
 namespace ww::wording {
@@ -87,6 +88,23 @@ QString readingText(const Language& language, double value, std::string_view uni
   return language.quantity(value, unit, value >= 1000 ? 0 : 1);
 }
 
+QString halfWaveText(const Language& language, const checklist::Step& step) {
+  if (!step.halfWave) return {};
+  const double positive = step.halfWave->positive, negative = step.halfWave->negative;
+  if (step.measure != checklist::Measure::acVolts) return language.sentence(QStringLiteral("half-wave.ohms"));
+  const auto volts = [&](double value) { return language.quantity(value, "V", 1); };
+  if (positive > 0 && negative > 0)
+    return language.sentence(QStringLiteral("half-wave.both"),
+                             {{"volts", volts(std::max(positive, negative))}});
+  if (positive == 0 && negative == 0) return language.sentence(QStringLiteral("half-wave.none"));
+  const double full = std::max(positive, negative);
+  return language.sentence(QStringLiteral("half-wave.one"),
+                           {{"rms", volts(asbuilt::kHalfWaveRms * full)},
+                            {"direct", volts(asbuilt::kHalfWaveDirect * (positive - negative))},
+                            {"coupled", volts(asbuilt::kHalfWaveCoupled * full)},
+                            {"averaging", volts(asbuilt::kHalfWaveAveraging * full)}});
+}
+
 QString briefTitle(const Language& language, const checklist::Step& step, const Context& context) {
   const QString brief = QStringLiteral("step.%1.brief").arg(QString::fromStdString(step.instruction));
   return language.has(brief) ? language.sentence(brief, parametersOf(language, step, context).args)
@@ -100,6 +118,7 @@ QString stepTitle(const Language& language, const checklist::Step& step, const C
 QString stepText(const Language& language, const checklist::Step& step, const Context& context) {
   Offered offered = parametersOf(language, step, context);
   if (step.band) offered.add("band", bandText(language, *step.band, unitOf(step)));
+  offered.add("expected", halfWaveText(language, step));
   const QString full = sentenceOf(language, step, offered, QStringLiteral("text"));
   return full.isEmpty() ? sentenceOf(language, step, offered, QStringLiteral("title")) : full;
 }
