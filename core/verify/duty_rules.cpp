@@ -66,7 +66,8 @@ class CallDuties {
       for (const char* duty : {"burner1", "compressor1", "outdoorFan"}) explained(duty);
     }
     // A board between heat pump and furnace takes a cooling call for a heating one in cold weather.
-    if (runs("burner1") && verdict_.call.starts_with(std::string(operation::kBelowChangeover) + "cool")) {
+    const operation::CallParts call = operation::partsOf(verdict_.call);
+    if (runs("burner1") && call.condition == operation::kBelowChangeover && call.call.starts_with("cool")) {
       addRunning("burner-in-cooling", "burner1");
       for (const char* duty : {"burner1", "compressor1", "outdoorFan", "blower"}) explained(duty);
       speedExplained_ = true;
