@@ -111,8 +111,14 @@ class CallDuties {
 
   void atRest() {
     for (const std::string& duty : extra_) addRunning("load-at-rest", duty);
-    extra_.clear();
-    againstTable();  // occupied, air is asked for at rest too
+    if (missing_.empty() || (missing_.size() == verdict_.must.size() && shortedAtRest())) return;
+    std::vector<Argument> arguments{{"call", CallName{verdict_.call}},
+                                    {"must", DutyList{verdict_.must}},
+                                    {"runs", DutyList{verdict_.runs}},
+                                    {"missing", DutyList{missing_}}};
+    const sheet::UnitId unit = in_.unitOffering(missing_.front());
+    addDriver(unit, missing_.front(), false, arguments);
+    in_.add("idle-at-rest", {atUnit(unit, verdict_.call)}, std::move(arguments));
   }
 
   void againstTable() {

@@ -207,6 +207,7 @@ class Search {
   bool together(const std::vector<EditSet>& sets) {
     if (exhausted()) return done();
     std::vector<Attempt> attempts;
+    attempts.reserve(sets.size());
     for (const EditSet& edits : sets) attempts.push_back(attemptOf(edits));
     attempt(attempts, true);
     if (!done()) partial_.insert(partial_.end(), attempts.begin(), attempts.end());

@@ -37,10 +37,12 @@ QString briefTitle(const Language& language, const checklist::Step& step, const 
 QString stepTitle(const Language& language, const checklist::Step& step, const Context& context);
 /// "23.8 to 26.9 V"; "OL, at least 1 kΩ"; empty without a band.
 QString bandText(const Language& language, const checklist::Band& band, std::string_view unit);
-/// The full text of a caution by its key.
+/// The full text of a caution by its key; of one that only a profile knows, the key's words.
 QString cautionText(const Language& language, const std::string& caution);
 /// Where a caution comes from: a standard by its number, or common practice.
 QString cautionSource(const Language& language, const std::string& caution);
+/// Both, as it is shown before a step.
+QString cautionWithSource(const Language& language, const std::string& caution);
 
 /// Any value of the report tree.
 QString text(const Language& language, const document::Value& value, const Context& context);
