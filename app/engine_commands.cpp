@@ -18,7 +18,7 @@ constexpr size_t kMostCauses = 8;  // of one kind of harm, in lines; JSON has al
 
 const char* word(verify::Edit::Kind kind) {
   constexpr const char* kWords[] = {"move",       "swap",    "land", "take-off", "jumper",
-                                    "off-jumper", "setting", "part", "gauge"};
+                                    "off-jumper", "setting", "part", "gauge",    "exchange"};
   return kWords[static_cast<size_t>(kind)];
 }
 
@@ -60,7 +60,7 @@ json editJson(const Opened& opened, const verify::Edit& edit) {
     entry["gauge"] = quantity::printGauge(edit.gauge);
   } else {
     entry["unit"] = tagOf(opened, edit.unit);
-    entry["key"] = edit.key;
+    if (edit.kind != Kind::exchange) entry["key"] = edit.key;
     entry["value"] = edit.value;
   }
   return entry;
@@ -79,8 +79,9 @@ json mendJson(const Opened& opened, const verify::Mend& mend) {
              {"calls", mend.calls},
              {"remains", remains},
              {"text", wording::mendText(opened.language, mend, opened.context()).toStdString()},
-             {"effect", wording::mendEffect(opened.language, mend).toStdString()}};
+             {"effect", wording::mendEffect(opened.language, mend, opened.context()).toStdString()}};
   if (mend.findWhy) entry["findWhy"] = nameOf(opened, *mend.findWhy);
+  if (mend.way) entry["way"] = word(mend.way->way.kind);
   return entry;
 }
 
@@ -288,7 +289,7 @@ Exit mend(const Request& request) {
       print(sentence(opened, "mend.number",
                      {{"n", QString::number(i + 1)},
                       {"act", wording::mendText(opened.language, mends[i], opened.context())}}));
-      print("   " + wording::mendEffect(opened.language, mends[i]));
+      print("   " + wording::mendEffect(opened.language, mends[i], opened.context()));
       for (const auto& finding : mends[i].remains)
         print("   " +
               sentence(opened, "mend.remains",

@@ -85,7 +85,8 @@ QString stepsText(const Opened& opened, const std::vector<checklist::Step>& step
     }
     lines << QString::number(++number).rightJustified(3) + "  " +
                  wording::stepText(language, step, opened.context());
-    for (const auto& caution : step.cautions) lines << "     ! " + wording::cautionText(language, caution);
+    for (const auto& caution : step.cautions)
+      lines << "     ! " + wording::cautionWithSource(language, caution);
   }
   return lines.join(u'\n');
 }

@@ -6,6 +6,7 @@
 
 #include "asbuilt/half_wave.h"
 #include "checklist/band_model.h"
+#include "checklist/cautions.h"
 #include "circuit/joints.h"
 #include "equipment/demand.h"
 #include "verify/check.h"
@@ -42,6 +43,7 @@ class Walk {
     for (const auto& demand : solution_.table)
       if (demand.call != "rest") call(demand);
     act(Phase::call, "close-up", order_.front(), {"no-jumper-left", "class-2-apart"});
+    addProfileCautions(circuit_, steps_);
     return std::move(steps_);
   }
 
@@ -104,23 +106,10 @@ class Walk {
   }
 
   void dead() {
-    bool electricHeat = false;
-    bool outdoor = false;
-    for (const UnitId unit : order_) {
-      outdoor |= profile(unit).kind == Kind::outdoorUnit;
-      for (const auto& duty : profile(unit).duties) electricHeat |= duty.name.starts_with("electricHeat");
-    }
-    std::vector<std::string> isolation{"isolate-lock-off", "makers-instructions", "licensed-work"};
-    if (outdoor || electricHeat) isolation.push_back("separate-disconnects");
-    act(Phase::dead, "isolate-and-lock", order_.front(), isolation);
-    for (const UnitId unit : order_) {
-      if (!hasLineVoltage(unit)) continue;
-      std::vector<std::string> cautions{"prove-meter"};
-      if (profile(unit).kind == Kind::outdoorUnit)
-        cautions.insert(cautions.end(), {"single-pole-contactor", "capacitors-charged"});
-      if (profile(unit).kind == Kind::furnace) cautions.push_back("door-switch-live");
-      act(Phase::dead, "prove-dead", unit, cautions);
-    }
+    act(Phase::dead, "isolate-and-lock", order_.front(),
+        {"isolate-lock-off", "makers-instructions", "licensed-work"});
+    for (const UnitId unit : order_)
+      if (hasLineVoltage(unit)) act(Phase::dead, "prove-dead", unit, {"prove-meter"});
     for (const UnitId unit : order_)
       if (hasTransformer(unit)) act(Phase::dead, "open-fuse-lift-hot", unit, {"no-insulation-tester"});
     for (const UnitId unit : order_)

@@ -36,8 +36,7 @@ std::string wordOf(const operation::CallDemand& demand) {
 }
 
 Service serviceOf(const std::string& call) {
-  const auto point = call.find('.');
-  const std::string name = point == std::string::npos ? call : call.substr(point + 1);
+  const std::string name(operation::partsOf(call).call);
   if (name.rfind("cool", 0) == 0) return Service::cooling;
   if (name.rfind("heat", 0) == 0 || name == "emergency") return Service::heating;
   return Service::other;

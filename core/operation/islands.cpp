@@ -68,14 +68,15 @@ class Puzzle {
   /// What a call of the whole is to an island: "zone3.cool1" is "cool1" where control 3 is the only one, and
   /// nothing where it is not.
   std::optional<std::string> ownCall(const std::string& call, const asbuilt::AsBuilt& island) const {
-    const size_t point = call.find('.');
-    if (point == std::string::npos || call.starts_with(kBelowChangeover)) return call;
-    if (call.starts_with(kAllZones)) {
+    const CallParts parts = partsOf(call);
+    if (parts.group.empty()) return call;
+    const std::string rest = call.substr(parts.group.size());
+    if (parts.group == kAllZones) {
       const auto controls = std::count_if(island.units.begin(), island.units.end(), isControl);
       if (controls == 0) return std::nullopt;
-      return controls > 1 ? call : call.substr(point + 1);
+      return controls > 1 ? call : rest;
     }
-    int number = std::stoi(call.substr(4, point - 4));
+    int number = std::stoi(call.substr(4));
     sheet::UnitId control{};
     for (const auto& unit : whole().units)
       if (isControl(unit) && --number == 0) control = unit.id;
@@ -86,7 +87,7 @@ class Puzzle {
       if (unit.id == control) own = controls;
     }
     if (own == 0) return std::nullopt;
-    return (controls > 1 ? "zone" + std::to_string(own) + "." : "") + call.substr(point + 1);
+    return (controls > 1 ? "zone" + std::to_string(own) + "." : "") + rest;
   }
 
   static bool isLoad(const asbuilt::Device& device) {

@@ -30,9 +30,18 @@ bool remembers(Op op) {
 /// Whether `call` asks this control for `what`. To a unit that is no control among several, every zone's call
 /// is the installation's.
 bool asks(const std::string& call, const std::string& what, int controlNumber) {
-  if (call == what) return true;
-  if (controlNumber == 0 || call.starts_with(kAllZones)) return call.ends_with("." + what);
-  return call == "zone" + std::to_string(controlNumber) + "." + what;
+  const CallParts parts = partsOf(call);
+  if (parts.call != what) return false;
+  return parts.group.empty() || controlNumber == 0 || parts.group == kAllZones ||
+         parts.group == "zone" + std::to_string(controlNumber) + ".";
+}
+
+/// What a call's condition says of a fact; nothing where it says nothing.
+std::optional<bool> byCondition(const std::string& fact, const std::string& call) {
+  const auto condition = partsOf(call).condition;
+  if (fact == kChangeoverFact && condition == kBelowChangeover) return true;
+  if (fact == kOccupiedFact && condition == kUnoccupied) return false;
+  return std::nullopt;
 }
 
 }  // namespace
@@ -101,10 +110,10 @@ void LogicRun::setFacts(const Facts& facts) {
       case Op::world: {
         const auto standard = profile.world.find(node.name);
         const auto changed = facts.world.find({placed.id, node.name});
-        const bool cold = node.name == kChangeoverFact && facts.call.starts_with(kBelowChangeover);
         constant_[i] = changed != facts.world.end()
                            ? changed->second
-                           : cold || (standard != profile.world.end() && standard->second);
+                           : byCondition(node.name, facts.call)
+                                 .value_or(standard != profile.world.end() && standard->second);
         break;
       }
       default: break;

@@ -7,15 +7,9 @@
 #include <vector>
 
 #include "asbuilt/as_built.h"
+#include "operation/call_name.h"
 
 namespace ww::operation {
-
-/// Before a call that all controls make at once: "zones.heat1".
-inline constexpr std::string_view kAllZones = "zones.";
-/// Before a call that is made while it is colder outdoors than where a heat pump gives over to its burner:
-/// "cold.heat1". The fact is true then for every unit that asks for it and is told nothing else.
-inline constexpr std::string_view kBelowChangeover = "cold.";
-inline constexpr std::string_view kChangeoverFact = "belowChangeover";
 
 /// Time in a run, whole milliseconds from power-up.
 using Millis = std::int64_t;

@@ -226,10 +226,14 @@ std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit, const Fa
   Composer composer(offer);
   std::vector<CallDemand> table;
   const auto addCall = [&](const std::string& prefix, const std::string& call, int zone) {
-    table.push_back(composer.demand(call, prefix == kBelowChangeover));
+    const std::string name = prefix + call;
+    table.push_back(composer.demand(call, partsOf(name).condition == kBelowChangeover));
     addWaterAndZones(circuit, zone, table.back());
-    addFreshAir(circuit, facts, table.back());
-    table.back().call = prefix + call;
+    if (partsOf(name).condition != kUnoccupied)
+      addFreshAir(circuit, facts, table.back());
+    else
+      leaveFreshAir(table.back());
+    table.back().call = name;
   };
   addCall("", "rest", 0);
   if (groups.size() > 1 && hasZones(circuit)) groups.emplace_back(kAllZones, callsOfSeveral(groups));
@@ -239,10 +243,16 @@ std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit, const Fa
       if (!calls.contains(call) || std::string_view(call) == "rest" || outdoorStates.contains(call)) continue;
       addCall(prefix, call, prefix.empty() || prefix == kAllZones ? 0 : int(group) + 1);
     }
-  if (offer.dualFuel() && groups.size() == 1)
-    for (const char* call : {"cool1", "heat1"})
-      if (groups[0].second.contains(call) && (offer.fuelKit() || std::string_view(call) == "heat1"))
-        addCall(std::string(kBelowChangeover), call, 0);
+  if (offer.dualFuel())
+    for (size_t group = 0; group < controls; ++group)
+      for (const char* call : {"cool1", "heat1"})
+        if (const auto& [prefix, calls] = groups[group];
+            calls.contains(call) && (offer.fuelKit() || std::string_view(call) == "heat1"))
+          addCall(prefix + std::string(kBelowChangeover), call, prefix.empty() ? 0 : int(group) + 1);
+  if (controls == 1 && tellsOccupied(circuit))
+    for (const char* call : {"rest", "cool1", "heat1"})
+      if (groups[0].second.contains(call) || std::string_view(call) == "rest")
+        addCall(std::string(kUnoccupied), call, 0);
   for (const auto& state : outdoorStates) addCall("", state, 0);
   return table;
 }

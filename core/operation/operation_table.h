@@ -19,7 +19,9 @@ struct CallDemand {
 /// Composes the operation table from the duties that the placed units offer and the calls that the controls
 /// make: rest first, then the calls in the customary order, outdoor states last. Calls of several controls
 /// are grouped "zone1.heat1"; where zones share equipment follows what all ask at once, "zones.heat1". Where
-/// a heat pump and a burner change over, follows what the control asks below the changeover, "cold.heat1".
+/// a heat pump and a burner change over, follows what each control asks below the changeover, "cold.heat1",
+/// "zone2.cold.heat1"; where one control tells that people are in, rest, cooling and heating while nobody is,
+/// "unoccupied.rest".
 /// Empty without a room control.
 std::vector<CallDemand> operationTable(const asbuilt::AsBuilt& circuit);
 

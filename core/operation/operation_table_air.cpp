@@ -27,7 +27,7 @@ std::optional<bool> factOf(const asbuilt::PlacedUnit& unit, const char* fact, co
 bool occupied(const asbuilt::AsBuilt& circuit, const Facts& facts) {
   for (const auto& unit : circuit.units)
     if (unit.profile->kind == equipment::Kind::roomControl)
-      if (const auto fact = factOf(unit, "occupied", facts)) return *fact;
+      if (const auto fact = factOf(unit, std::string(kOccupiedFact).c_str(), facts)) return *fact;
   return true;
 }
 
@@ -59,10 +59,20 @@ bool isLanded(const asbuilt::AsBuilt& circuit, const sheet::TerminalRef& screw) 
                      [&](const auto& entry) { return entry.second == node && entry.first != screw; });
 }
 
+void leaveFreshAir(CallDemand& demand) { std::erase(demand.may, "ventilate"); }
+
+bool tellsOccupied(const asbuilt::AsBuilt& circuit) {
+  if (freshAirUnit(circuit) < 0) return false;
+  return std::any_of(circuit.units.begin(), circuit.units.end(), [&](const asbuilt::PlacedUnit& unit) {
+    const auto* screw = occupiedTerminal(*unit.profile, Role::callOut);
+    return screw != nullptr && isLanded(circuit, {unit.id, screw->id});
+  });
+}
+
 void addFreshAir(const asbuilt::AsBuilt& circuit, const Facts& facts, CallDemand& demand) {
   const int unit = freshAirUnit(circuit);
   if (unit < 0) return;
-  std::erase(demand.may, "ventilate");  // only while somebody is in
+  leaveFreshAir(demand);  // only while somebody is in
   if (!isLanded(circuit, occupiedInput(circuit, unit)) || !occupied(circuit, facts)) return;
   const bool coolOutside = factOf(circuit.units[size_t(unit)], "freeAir", facts).value_or(false);
   const bool free = coolOutside && (demand.call == "cool1" || demand.call == "cool2");

@@ -12,6 +12,13 @@ namespace ww::operation {
 /// input on which nothing lies asks for nothing.
 void addFreshAir(const asbuilt::AsBuilt& circuit, const Facts& facts, CallDemand& demand);
 
+/// The same while nobody is in: no air may be let in.
+void leaveFreshAir(CallDemand& demand);
+
+/// Whether a control has a conductor on the screw that tells the unit that people are in, so that its
+/// schedule says whether the damper opens.
+bool tellsOccupied(const asbuilt::AsBuilt& circuit);
+
 /// The unit that ventilates when it is told that people are in; -1: none does.
 int freshAirUnit(const asbuilt::AsBuilt& circuit);
 /// The screw that tells it so.

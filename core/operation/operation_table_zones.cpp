@@ -28,6 +28,10 @@ class WaterAndZones {
                                                      : others_;
         if (!contains(list, name)) list.push_back(name);
       }
+      panel_ |= profile.kind != equipment::Kind::roomControl &&
+                std::any_of(profile.terminals.begin(), profile.terminals.end(), [](const auto& terminal) {
+                  return terminal.role == equipment::Role::callOut && terminal.purpose == "damper";
+                });
       waterCoil_ |= profile.offers("pump") && profile.offers("blower");
       valvedCoil_ |= profile.offers("zoneValve1") && profile.offers("blower");
     }
@@ -69,11 +73,13 @@ class WaterAndZones {
     mustOf(valves_);
     must("blower");
   }
-  /// Air goes to who asked for it. At rest the spring decides.
+  /// Air goes to who asked for it. At rest a panel leaves all open, so that air has somewhere to go when it
+  /// starts; without one the spring decides.
   void dampers() {
-    if (demand_.call == "rest" || demand_.call == "defrost")
+    const bool resting = demand_.call == "rest";
+    if ((resting && !panel_) || demand_.call == "defrost")
       demand_.may.insert(demand_.may.end(), dampers_.begin(), dampers_.end());
-    else if (contains(demand_.must, "blower"))
+    else if (resting || contains(demand_.must, "blower"))
       mustOf(dampers_);
   }
 
@@ -81,7 +87,7 @@ class WaterAndZones {
   int zone_;
   CallDemand& demand_;
   Duties valves_, dampers_, others_;
-  bool waterCoil_ = false, valvedCoil_ = false;
+  bool waterCoil_ = false, valvedCoil_ = false, panel_ = false;
 };
 
 }  // namespace

@@ -101,6 +101,24 @@ std::string emergencyScrews(const sheet::Sheet& sheet, const equipment::Library&
   return screws;
 }
 
+/// Whether the first control's sensor screw is one piece of metal with another unit's.
+bool sensorLanded(const sheet::Sheet& sheet, const equipment::Library& library) {
+  const asbuilt::AsBuilt circuit = asbuilt::compile(sheet, library);
+  const verify::Metal metal(circuit);
+  std::optional<int> control;
+  std::vector<int> others;
+  for (const auto& [screw, node] : circuit.nodeOfTerminal) {
+    const auto& profile = *circuit.units[size_t(circuit.unitIndex(screw.unit))].profile;
+    if (profile.terminal(screw.terminal)->purpose != "sensorA") continue;
+    if (profile.kind != Kind::roomControl)
+      others.push_back(node);
+    else if (!control)
+      control = node;
+  }
+  return control &&
+         std::any_of(others.begin(), others.end(), [&](int other) { return metal.joined(*control, other); });
+}
+
 class Look {
  public:
   Look(const sheet::Sheet& sheet, const equipment::Library& library, bool fahrenheit)
@@ -116,6 +134,8 @@ class Look {
         found_.fuelKit |= profile->kind != Kind::roomControl &&
                           profile->world.contains(std::string(operation::kChangeoverFact));
       }
+    found_.twoPipe = valvedCoil_ && found_.compressors == 0;
+    if (found_.twoPipe) found_.pipeSensed = sensorLanded(sheet_, library_);
     stages();
     if (found_.heatPump) found_.emergencyBy = emergencyScrews(sheet_, library_);
     for (const auto& unit : sheet_.units)
@@ -143,6 +163,7 @@ class Look {
       if (isStageOf(duty.name, "electricHeat")) ++found_.elements;
       if (duty.name == "boiler") ++found_.boilers;
     }
+    valvedCoil_ |= profile.offers("zoneValve1") && profile.offers("blower");
     const bool millivolt = std::any_of(profile.terminals.begin(), profile.terminals.end(),
                                        [](const auto& t) { return t.role == equipment::Role::millivolt; });
     if (millivolt && profile.kind != Kind::roomControl) found_.gravity = true;
@@ -173,6 +194,7 @@ class Look {
         if (const std::string duty = std::string(name) + n; names_.contains(duty))
           found_.stages.push_back(duty);
     if (names_.contains("boiler")) found_.stages.emplace_back("boiler");
+    if (found_.twoPipe) found_.stages.emplace_back("zoneValve1");
   }
 
   void fan(const sheet::Unit& unit, const Profile& profile) {
@@ -209,7 +231,7 @@ class Look {
 
   const sheet::Sheet& sheet_;
   const equipment::Library& library_;
-  bool fahrenheit_;
+  bool fahrenheit_, valvedCoil_ = false;
   std::set<std::string> names_;
   Installation found_;
 };

@@ -21,6 +21,8 @@ struct Installation {
   int compressors = 0, burners = 0, elements = 0, boilers = 0;  ///< stages
   bool heatPump = false, gravity = false, condensing = false;
   bool fuelKit = false;        ///< a board of its own changes over between heat pump and burner
+  bool twoPipe = false;        ///< one pair of pipes heats or cools by the season, through a valve
+  bool pipeSensed = false;     ///< the control sees what the pipe carries
   std::string emergencyBy;     ///< screws of the control that reach a heating input; empty: none does
   std::string valveEnergised;  ///< "cooling" or "heating", by the outdoor unit; empty without a valve
   FanStarter fan = FanStarter::none;
@@ -31,8 +33,8 @@ struct Installation {
   bool controlHasHeat2 = false;
   int heatScrews = 0;  ///< heating stages that the first control can call one by one; 0: it has no such screw
 
-  bool cools() const { return compressors > 0; }
-  bool heats() const { return heatPump || burners > 0 || elements > 0 || boilers > 0; }
+  bool cools() const { return compressors > 0 || twoPipe; }
+  bool heats() const { return twoPipe || heatPump || burners > 0 || elements > 0 || boilers > 0; }
   bool dualFuel() const { return heatPump && burners > 0; }
   bool auxiliary() const { return heatPump && (burners > 0 || elements > 0 || boilers > 0); }
 };

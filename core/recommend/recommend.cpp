@@ -27,7 +27,7 @@ constexpr double kDeadBand = fromFahrenheitSteps(3);  // common practice, no sou
 constexpr double kFilterDays = 90, kServiceMonths = 12;
 
 bool isWater(const std::string& duty, const Installation& found) {
-  return duty == "boiler" || (duty.starts_with("burner") && found.burners == 0);
+  return duty == "boiler" || duty == "zoneValve1" || (duty.starts_with("burner") && found.burners == 0);
 }
 
 double startsFor(const std::string& duty, const Installation& found) {
@@ -59,7 +59,7 @@ class Derivation {
     kinds();
     wired();
     power();
-    if (found_.cools()) minimumOff();
+    if (found_.compressors > 0) minimumOff();
     for (const std::string& duty : found_.stages) cycles(duty);
     if (found_.heatPump) lockOuts();
     reminders();
@@ -104,7 +104,8 @@ class Derivation {
                          : cools           ? "cooling"
                          : heats           ? "heating"
                                            : "none";
-    add("system", system, "system", "profile");
+    add("system", system, found_.twoPipe ? "system.twoPipe" : "system", "profile");
+    if (found_.twoPipe) return twoPipe();
     if (cools) stages("coolStages", std::to_string(found_.compressors), "coolStages", {});
     const int placed = found_.burners + found_.elements + std::min(found_.boilers, 1);
     const int fuel = found_.heatScrews > 0 ? std::min(placed, found_.heatScrews) : placed;
@@ -122,6 +123,12 @@ class Derivation {
                        : found_.boilers > 0  ? "water"
                                              : "pump";
     add("heatKind", kind, found_.heatPump ? "heatKind.auxiliary" : "heatKind", "profile");
+  }
+
+  /// One valve for both: what the pipe carries makes it heating or cooling.
+  void twoPipe() {
+    for (const char* key : {"coolStages", "heatStages"}) stages(key, "1", std::string(key) + ".twoPipe", {});
+    add("heatKind", "water", "heatKind", "profile");
   }
 
   /// Where the control can be told how many stages there are, the circuit reads it.
@@ -178,7 +185,7 @@ class Derivation {
 
   void wired() {
     if (found_.heatPump) onSheet("rvSense", found_.valveEnergised, "rvSense", "profile");
-    if (found_.cools())
+    if (found_.compressors > 0)
       onSheet("compressorStages", std::to_string(std::min(found_.compressors, 2)), "compressorStages",
               "profile");
     if (found_.fan == FanStarter::control)
@@ -272,7 +279,12 @@ class Derivation {
   void comfort() {
     const auto& wishes = control_.wishes;
     const bool both = found_.cools() && found_.heats();
-    if (both) wished("changeover", wishes.changeover, "occupant");
+    if (found_.twoPipe && wishes.changeover.empty())
+      add("changeover", found_.pipeSensed ? "automatic" : "occupant",
+          found_.pipeSensed ? "changeover.pipe" : "changeover.season",
+          found_.pipeSensed ? "circuit" : "custom", {}, found_.pipeSensed);
+    else if (both)
+      wished("changeover", wishes.changeover, "occupant");
     if (found_.heats()) wished("heatMost", wishes.heatMost, kHeatMost, true);
     if (found_.cools()) wished("coolLeast", wishes.coolLeast, kCoolLeast, true);
     if (both) add("deadBand", printNumber(kDeadBand), "deadBand", "custom");

@@ -66,7 +66,8 @@ class CallDuties {
       for (const char* duty : {"burner1", "compressor1", "outdoorFan"}) explained(duty);
     }
     // A board between heat pump and furnace takes a cooling call for a heating one in cold weather.
-    if (runs("burner1") && verdict_.call.starts_with(std::string(operation::kBelowChangeover) + "cool")) {
+    const operation::CallParts call = operation::partsOf(verdict_.call);
+    if (runs("burner1") && call.condition == operation::kBelowChangeover && call.call.starts_with("cool")) {
       addRunning("burner-in-cooling", "burner1");
       for (const char* duty : {"burner1", "compressor1", "outdoorFan", "blower"}) explained(duty);
       speedExplained_ = true;
@@ -110,8 +111,14 @@ class CallDuties {
 
   void atRest() {
     for (const std::string& duty : extra_) addRunning("load-at-rest", duty);
-    extra_.clear();
-    againstTable();  // occupied, air is asked for at rest too
+    if (missing_.empty() || (missing_.size() == verdict_.must.size() && shortedAtRest())) return;
+    std::vector<Argument> arguments{{"call", CallName{verdict_.call}},
+                                    {"must", DutyList{verdict_.must}},
+                                    {"runs", DutyList{verdict_.runs}},
+                                    {"missing", DutyList{missing_}}};
+    const sheet::UnitId unit = in_.unitOffering(missing_.front());
+    addDriver(unit, missing_.front(), false, arguments);
+    in_.add("idle-at-rest", {atUnit(unit, verdict_.call)}, std::move(arguments));
   }
 
   void againstTable() {

@@ -53,7 +53,8 @@ int costOf(const Edit& edit) {
     case Edit::Kind::takeOff: return std::max(1, edit.ends);
     case Edit::Kind::setting: return edit.key.rfind("jumper", 0) == 0 ? 2 : 1;
     case Edit::Kind::part:
-    case Edit::Kind::gauge: return kHardware;
+    case Edit::Kind::gauge:
+    case Edit::Kind::exchange: return kHardware;
   }
   return kHardware;
 }
@@ -85,6 +86,13 @@ sheet::Sheet edited(sheet::Sheet sheet, const Edit& edit) {
         sheet::Cable cable = *row;
         cable.gauge = edit.gauge;
         sheet.cables.put(std::move(cable));
+      }
+      break;
+    case Edit::Kind::exchange:
+      if (const auto* row = sheet.units.find(edit.unit)) {
+        sheet::Unit unit = *row;
+        unit.profile = edit.value;
+        sheet.units.put(std::move(unit));
       }
       break;
   }

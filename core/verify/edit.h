@@ -27,7 +27,8 @@ struct Edit {
     offJumper,  ///< a jumper is taken out
     setting,    ///< `key` of `unit` (0: of the sheet) becomes `value`
     part,       ///< the same, where the value is a piece of equipment ("transformer" -> "XF75")
-    gauge       ///< `cable` is pulled anew in `gauge`
+    gauge,      ///< `cable` is pulled anew in `gauge`
+    exchange    ///< `unit` is replaced by one of profile `value`
   };
   Kind kind = Kind::move;
   End end{}, other{};
@@ -41,7 +42,7 @@ struct Edit {
 };
 
 /// Trouble of an edit: an end moved or two swapped 1, a setting 1, a spare landed at both ends 2, a jumper 2,
-/// hardware 10.
+/// hardware, a whole unit too, 10.
 int costOf(const Edit& edit);
 
 /// The sheet with the edit done; an edit of something that is not there changes nothing.

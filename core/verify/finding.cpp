@@ -35,6 +35,7 @@ constexpr std::array kRules{
     Rule{"duty-wrong", Severity::fail},
     Rule{"duty-early", Severity::fail},
     Rule{"load-at-rest", Severity::fail},
+    Rule{"idle-at-rest", Severity::fail},
     Rule{"rv-sense", Severity::fail},
     Rule{"no-common", Severity::fail},
     Rule{"common-missing", Severity::fail},

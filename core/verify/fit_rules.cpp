@@ -221,6 +221,7 @@ void fitRules(const Inspection& in) {
   lockOutsApart(in);
   demandOnly(in);
   condensateRules(in);
+  waterRules(in);
 }
 
 }  // namespace ww::verify

@@ -31,6 +31,12 @@ struct CommonWay {
 std::vector<CommonWay> waysToCommon(const sheet::Sheet& sheet, const equipment::Library& library,
                                     const Wanting& missing);
 
+/// A way, and whose common it brings.
+struct WayTo {
+  Wanting missing;
+  CommonWay way;
+};
+
 /// A setting that makes a break of one conductor do less harm, all else working as before.
 struct SaferSetting {
   sheet::UnitId unit{};

@@ -7,6 +7,7 @@
 
 #include "equipment/part.h"
 #include "verify/forbidden.h"
+#include "verify/plan_joints.h"
 #include "verify/purpose.h"
 
 namespace ww::verify {
@@ -29,9 +30,12 @@ bool isFree(const Landing& landing) {
 class Generator {
  public:
   Generator(const sheet::Sheet& sheet, const equipment::Library& library, const SheetCheck& check)
-      : sheet_(sheet), library_(library) {
-    for (const Finding& finding : check.findings) implicate(finding);
-    tiedToCommon();
+      : sheet_(sheet), library_(library), neighbours_(sheet, library) {
+    for (const Finding& finding : check.findings) {
+      implicate(finding);
+      orphan_ |= finding.rule == "stage-orphan";
+      if (finding.rule == "foreign-source") foreign_.insert(finding.places.front().unit);
+    }
   }
 
   std::vector<Candidate> all() {
@@ -75,19 +79,6 @@ class Generator {
         for (const Place& place : *path) implicate(place);
   }
 
-  /// Screws that a unit ties to its common inside: whatever their letter says, no call belongs there.
-  void tiedToCommon() {
-    const asbuilt::AsBuilt circuit = asbuilt::compile(sheet_, library_);
-    const std::vector<char> jumpers = jumpersIn(circuit);
-    for (size_t i = 0; i < jumpers.size(); ++i) {
-      if (!jumpers[i]) continue;
-      const auto& unit = circuit.units[size_t(circuit.devices[i].unit)];
-      const auto& element = circuit.element(circuit.devices[i]);
-      const auto* other = unit.profile->terminal(element.b);
-      if (other != nullptr && other->role == Role::common) tied_.insert({unit.id, element.a});
-    }
-  }
-
   const equipment::Profile* profileOf(sheet::UnitId id) const {
     const sheet::Unit* unit = sheet_.units.find(id);
     return unit == nullptr ? nullptr : library_.find(unit->profile);
@@ -106,12 +97,19 @@ class Generator {
     const auto* b = terminalOf(wire.endB);
     if (a == nullptr || b == nullptr) return false;
     for (const Landing* end : {&wire.endA, &wire.endB})
-      if (tied_.contains(std::get<TerminalRef>(*end))) return false;
+      if (neighbours_.tied().contains(std::get<TerminalRef>(*end))) return false;
     const auto unitA = sheet::unitOfEnd(sheet_, wire, true);
     const auto* cable = wire.cable ? sheet_.cables.find(*wire.cable) : nullptr;
     if (cable != nullptr && (unitA != cable->endA || sheet::unitOfEnd(sheet_, wire, false) != cable->endB))
       return false;
-    return a->purpose.empty() || b->purpose.empty() || samePurpose(a->purpose, b->purpose);
+    return a->purpose.empty() || b->purpose.empty() ||
+           (samePurpose(a->purpose, b->purpose) && hotWell(*a, *b));
+  }
+
+  /// The hot that heating is switched from, of a control with two, does not lie on another unit's hot.
+  static bool hotWell(const equipment::Terminal& a, const equipment::Terminal& b) {
+    return !(a.role == Role::hotHeat && b.role == Role::hot) &&
+           !(b.role == Role::hotHeat && a.role == Role::hot);
   }
 
   int rankOf(const Conductor& wire) const {
@@ -132,9 +130,11 @@ class Generator {
       if (!standsApart(terminal.role)) use(TerminalRef{id, terminal.id}, terminal);
   }
 
+  /// Not at circuits that stand apart, unless a finding says of their unit that something foreign lies there.
   bool mayBeTouched(const Landing& landing) const {
     const auto* terminal = terminalOf(landing);
-    return terminal == nullptr || !standsApart(terminal->role);
+    return terminal == nullptr || !standsApart(terminal->role) ||
+           foreign_.contains(std::get<TerminalRef>(landing).unit);
   }
 
   std::optional<sheet::UnitId> cableUnit(const Conductor& wire, char end) const {
@@ -160,15 +160,22 @@ class Generator {
     if (!unit || isFree(there) || !mayBeTouched(here) || !mayBeTouched(there)) return;
     const int rank = rankOf(wire);
     const auto* partner = terminalOf(there);
-    if (rank > 1 && feeds(partner)) return;  // it lies well
-    screwsOf(*unit, [&](const TerminalRef& ref, const equipment::Terminal& terminal) {
+    const bool lies = rank > 1 && feeds(partner);  // on another hot at most, where a unit has several
+    const auto bring = [&](const TerminalRef& ref, const equipment::Terminal& terminal) {
       if (here == Landing(ref) || shorts(&terminal, partner)) return;
+      if (lies && terminal.purpose != partner->purpose) return;
       add({.kind = Edit::Kind::move, .end = {wire.id, end}, .from = here, .to = ref},
           rank == 1 && said(ref, partner) ? 0 : rank);
-    });
+    };
+    screwsOf(*unit, bring);
     for (const sheet::Splice& splice : splicesIn(*unit))
-      if (here != Landing(splice))
+      if (!lies && here != Landing(splice))
         add({.kind = Edit::Kind::move, .end = {wire.id, end}, .from = here, .to = splice}, rank);
+    if (partner == nullptr || !standsApart(partner->role)) return;
+    // Back to its own kind, which nothing else may be brought to.
+    for (const auto& terminal : profileOf(*unit)->terminals)
+      if (standsApart(terminal.role) && said(TerminalRef{*unit, terminal.id}, partner))
+        bring({*unit, terminal.id}, terminal);
   }
 
   /// Splices in a unit on which other ends lie.
@@ -198,6 +205,7 @@ class Generator {
     const auto a = cableUnit(wire, 'A');
     const auto b = cableUnit(wire, 'B');
     if (!a || !b || (!isFree(wire.endA) && !isFree(wire.endB))) return;
+    asJoined(wire);
     if (!mayBeTouched(wire.endA) || !mayBeTouched(wire.endB)) return;
     screwsOf(*a, [&](const TerminalRef& from, const equipment::Terminal& one) {
       screwsOf(*b, [&](const TerminalRef& to, const equipment::Terminal& two) {
@@ -205,6 +213,23 @@ class Generator {
           add({.kind = Edit::Kind::land, .end = {wire.id, 'A'}, .from = from, .to = to}, 1);
       });
     });
+  }
+
+  /// Between screws that belong on one conductor though they serve different purposes (the hot of a control
+  /// and a boiler's dry pair) or stand apart.
+  void asJoined(const Conductor& wire) {
+    for (const Joint& joint : Neighbours(neighbours_).joints(*sheet_.cables.find(*wire.cable))) {
+      const auto* one = terminalOf(joint.a);
+      const auto* two = terminalOf(joint.b);
+      if (!standsApart(one->role) && !standsApart(two->role)) continue;
+      const bool freeA = isFree(wire.endA), freeB = isFree(wire.endB);
+      if (freeA && freeB)
+        add({.kind = Edit::Kind::land, .end = {wire.id, 'A'}, .from = joint.a, .to = joint.b}, 1);
+      else if (freeB && wire.endA == Landing(joint.a))
+        add({.kind = Edit::Kind::move, .end = {wire.id, 'B'}, .from = wire.endB, .to = joint.b}, 0);
+      else if (freeA && wire.endB == Landing(joint.b))
+        add({.kind = Edit::Kind::move, .end = {wire.id, 'A'}, .from = wire.endA, .to = joint.a}, 0);
+    }
   }
 
   struct Lying {
@@ -276,7 +301,7 @@ class Generator {
              .unit = unit.id,
              .key = setting.key,
              .value = choice},
-            2);
+            orphan_ && setting.key == "compressorStages" ? 0 : 2);
       }
     }
     tap(unit);
@@ -313,9 +338,11 @@ class Generator {
 
   const sheet::Sheet& sheet_;
   const equipment::Library& library_;
+  const Neighbours neighbours_;
   std::set<ConductorId> conductors_;
-  std::set<TerminalRef> terminals_, tied_;
-  std::set<sheet::UnitId> units_;
+  std::set<TerminalRef> terminals_;
+  std::set<sheet::UnitId> units_, foreign_;
+  bool orphan_ = false;  ///< a second stage is never called: the control may count one alone
   std::vector<Candidate> found_;
 };
 

@@ -16,8 +16,8 @@ struct Candidate {
 };
 
 /// Every single edit of the sheet that is not forbidden by its kind alone, by rank, then kind, then ids. No
-/// larger fuse, no transformer beyond Class 2, nothing at dry, sense, millivolt, line or data screws, no
-/// jumper setting in a safety's place.
+/// larger fuse, no transformer beyond Class 2, no jumper setting in a safety's place; at dry, sense,
+/// millivolt, line or data screws nothing but what belongs there, and what a finding names there taken away.
 std::vector<Candidate> candidatesOf(const sheet::Sheet& sheet, const equipment::Library& library,
                                     const SheetCheck& check);
 

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "verify/mend_candidates.h"
+#include "verify/mend_sets.h"
 #include "verify/trial.h"
 
 namespace ww::verify {
@@ -58,7 +59,9 @@ class Search {
   std::vector<Mend> run() {
     if (!aboveNote(before_)) return {};
     candidates_ = candidatesOf(sheet_, library_, check_);
-    if (!singles() && !pairs()) hardware();
+    if (!singles() && !together(floatsIntoHot(sheet_, library_, check_)) &&
+        !together(stagesCounted(sheet_, library_, check_)) && !pairs())
+      hardware();
     return result();
   }
 
@@ -81,12 +84,18 @@ class Search {
     });
     for (Attempt& each : attempts) {
       each.order = order_++;
-      if (!each.tried || !each.tried->sameCalls || !cured(*each.tried)) continue;
+      if (!each.tried || !asksAsMuch(each) || !cured(*each.tried)) continue;
       if (!each.tried->forbidden)
         cures_.push_back(each);
       else if (each.tried->forbidden->why == Forbidden::Why::safety && !opened_)
         opened_ = each.tried->forbidden->place;
     }
+  }
+
+  /// Calls go with a control that could not be heard on them, and with nothing else.
+  static bool asksAsMuch(const Attempt& attempt) {
+    return attempt.tried->sameCalls &&
+           (!attempt.tried->fewerCalls || attempt.edits.front().kind == Edit::Kind::exchange);
   }
 
   /// Nothing above a note, the safety aside that a forbidden change leaves without a load.
@@ -160,13 +169,26 @@ class Search {
       for (const Attempt& seed : from) extend(seed, rank, 3 - seed.cost, attempts);
       attempt(attempts, false);
     }
+    if (!done()) bothOff(from);
     return done();
+  }
+
+  /// What came in on two conductors goes with both of them.
+  void bothOff(const std::vector<Attempt>& from) {
+    std::vector<Attempt> attempts;
+    for (const Attempt& seed : from)
+      if (seed.edits[0].kind == Edit::Kind::takeOff) extend(seed, 1, 2, attempts);
+    std::erase_if(attempts, [](const Attempt& each) { return each.edits[1].kind != Edit::Kind::takeOff; });
+    if (!exhausted()) attempt(attempts, false);
   }
 
   /// The seed with every further edit of that rank and cost, as the sheet then lies.
   void extend(const Attempt& seed, int rank, int cost, std::vector<Attempt>& attempts) {
     const sheet::Sheet changed = edited(sheet_, seed.edits);
-    for (Candidate& second : candidatesOf(changed, library_, seed.tried->check)) {
+    SheetCheck asTried = seed.tried->check;
+    for (const Finding& finding : check_.findings)  // what came in on two conductors is named with both
+      if (finding.rule == "foreign-source") asTried.findings.push_back(finding);
+    for (Candidate& second : candidatesOf(changed, library_, asTried)) {
       if (second.rank != rank || costOf(second.edit) != cost || sameEnds(second.edit, seed.edits[0]))
         continue;
       Attempt pair{seed.edits, seed.cost + cost, 0, {}};
@@ -175,13 +197,67 @@ class Search {
     }
   }
 
-  void hardware() {
-    if (exhausted()) return;
+  static Attempt attemptOf(const EditSet& edits) {
+    Attempt attempt{edits, 0, 0, {}};
+    for (const Edit& edit : edits) attempt.cost += costOf(edit);
+    return attempt;
+  }
+
+  /// Edits that mend only together.
+  bool together(const std::vector<EditSet>& sets) {
+    if (exhausted()) return done();
     std::vector<Attempt> attempts;
-    for (const Candidate& candidate : candidates_)
-      if (costOf(candidate.edit) >= 10) attempts.push_back({{candidate.edit}, costOf(candidate.edit), 0, {}});
+    attempts.reserve(sets.size());
+    for (const EditSet& edits : sets) attempts.push_back(attemptOf(edits));
     attempt(attempts, true);
     if (!done()) partial_.insert(partial_.end(), attempts.begin(), attempts.end());
+    return done();
+  }
+
+  void hardware() {
+    std::vector<EditSet> sets;
+    for (const Candidate& candidate : candidates_)
+      if (costOf(candidate.edit) >= 10) sets.push_back({candidate.edit});
+    for (EditSet& edits : controlsExchanged(sheet_, library_)) sets.push_back(std::move(edits));
+    together(sets);
+  }
+
+  /// Ways to a common whose want the check tells, besides a spare, which is landed like any other.
+  std::vector<Mend> waysToCommons() {
+    std::vector<Mend> mends;
+    for (const Wanting& missing : plan(sheet_, library_).wanting) {
+      if (missing.purpose != "common") continue;
+      const std::vector<std::string> cures = wantsOf(missing);
+      if (cures.empty()) continue;
+      for (CommonWay& way : waysToCommon(sheet_, library_, missing)) {
+        if (way.kind == CommonWay::Kind::spare) continue;
+        Mend mend;
+        if (way.conductor != sheet::ConductorId{}) {
+          Attempt landed = attemptOf(
+              {{.kind = Edit::Kind::land, .end = {way.conductor, 'A'}, .from = missing.a, .to = missing.b}});
+          landed.tried = trials_.whole(edited(sheet_, landed.edits));
+          if (landed.tried) mend = mendOf(landed);
+        } else {
+          mend.of = keys_.size();
+          mend.cost = costOf({.kind = Edit::Kind::part});
+        }
+        mend.clears = cures;
+        mend.way = WayTo{missing, std::move(way)};
+        mends.push_back(std::move(mend));
+      }
+    }
+    return mends;
+  }
+
+  std::vector<std::string> wantsOf(const Wanting& missing) const {
+    std::vector<std::string> keys;
+    for (const Finding& finding : check_.findings)
+      if (finding.rule == "no-common" &&
+          std::any_of(finding.places.begin(), finding.places.end(), [&](const Place& place) {
+            return place.unit == missing.a.unit || place.unit == missing.b.unit;
+          }))
+        keys.push_back(keyOf(finding));
+    return keys;
   }
 
   Mend mendOf(const Attempt& attempt) const {
@@ -203,10 +279,18 @@ class Search {
   /// An edit that does not cure everything is still worth showing when less is wrong after it and nothing
   /// new can hurt.
   bool helps(const Attempt& attempt) const {
-    if (!attempt.tried || attempt.tried->forbidden || !attempt.tried->sameCalls) return false;
+    if (!attempt.tried || attempt.tried->forbidden || !asksAsMuch(attempt)) return false;
     for (const Finding& finding : attempt.tried->check.findings)
       if (finding.severity == Severity::stop && !stops_.contains(finding.rule)) return false;
     return scoreOf(attempt.tried->check) < before_ && !mendOf(attempt).clears.empty();
+  }
+
+  /// The same edits in another order.
+  static bool told(const std::vector<Mend>& mends, const Attempt& attempt) {
+    return std::any_of(mends.begin(), mends.end(), [&](const Mend& mend) {
+      return std::is_permutation(mend.edits.begin(), mend.edits.end(), attempt.edits.begin(),
+                                 attempt.edits.end());
+    });
   }
 
   std::vector<Mend> result() {
@@ -228,9 +312,12 @@ class Search {
       return {why};
     }
     std::vector<Mend> mends;
-    for (const auto* list : {&best, &partial_})
-      for (const Attempt& each : *list)
-        if (mends.size() < limits_.most) mends.push_back(mendOf(each));
+    for (const Attempt& each : best)
+      if (mends.size() < limits_.most && !told(mends, each)) mends.push_back(mendOf(each));
+    if (!stop_.stop_requested())
+      for (Mend& way : waysToCommons()) mends.push_back(std::move(way));
+    for (const Attempt& each : partial_)
+      if (mends.size() < limits_.most) mends.push_back(mendOf(each));
     return mends;
   }
 

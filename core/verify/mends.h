@@ -8,6 +8,7 @@
 
 #include "verify/check.h"
 #include "verify/edit.h"
+#include "verify/gain_common.h"
 
 namespace ww::verify {
 
@@ -23,6 +24,9 @@ struct Mend {
   /// Set, with no edits, where only something forbidden would clear the findings: the safety that would have
   /// to be bridged. The answer is to find why it opened.
   std::optional<Place> findWhy;
+  /// Set where it is a way to bring a unit the common that it lacks. With hardware it has no edits, and what
+  /// it leaves is not known.
+  std::optional<WayTo> way;
   bool clearsAll() const { return !edits.empty() && remains.empty(); }
 };
 
@@ -35,10 +39,10 @@ struct MendLimits {
 };
 
 /// Searches what would mend the findings of a checked sheet: single edits first, those at oddly lying ends
-/// before all others, then pairs, then hardware. Best first: clears all, least cost, fewest notes left, then
-/// the order of candidatesOf. Where nothing clears all, the edits that clear most. Nothing that `Protected`
-/// forbids or that brings a new stop finding is ever handed back. Stops early, with the best so far, when
-/// asked to.
+/// before all others, then what mends only together (mend_sets.h), then pairs, then hardware. Best first:
+/// clears all, least cost, fewest notes left, then the order of candidatesOf. Ways to a common that is
+/// missing follow, then the edits that clear most. Nothing that `Protected` forbids or that brings a new stop
+/// finding is ever handed back. Stops early, with the best so far, when asked to.
 std::vector<Mend> searchMends(const sheet::Sheet& sheet, const equipment::Library& library,
                               const SheetCheck& check, const MendLimits& limits = {},
                               const std::stop_token& stop = {});

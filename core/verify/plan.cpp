@@ -140,10 +140,8 @@ class Planner {
   }
 
   static Joint* jointAt(std::vector<Joint>& joints, const sheet::Landing& landing, bool endA) {
-    const auto* ref = std::get_if<sheet::TerminalRef>(&landing);
-    if (!ref) return nullptr;
     for (Joint& joint : joints)
-      if ((endA ? joint.a : joint.b) == *ref) return &joint;
+      if ((endA ? joint.endA : joint.endB) == landing) return &joint;
     return nullptr;
   }
 
@@ -152,8 +150,8 @@ class Planner {
     const bool looseA = std::holds_alternative<sheet::Loose>(wire.endA);
     const bool looseB = std::holds_alternative<sheet::Loose>(wire.endB);
     if (!looseA && !looseB) return;
-    plan_.landings.push_back({wire.id, looseA ? sheet::Landing(joint.a) : wire.endA,
-                              looseB ? sheet::Landing(joint.b) : wire.endB, joint.purpose});
+    plan_.landings.push_back(
+        {wire.id, looseA ? joint.endA : wire.endA, looseB ? joint.endB : wire.endB, joint.purpose});
   }
 
   void planCable(const sheet::Cable& cable) {

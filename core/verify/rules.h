@@ -35,6 +35,7 @@ void commonRules(const Inspection& in);                    ///< commons, polarit
 void endRules(const Inspection& in);                       ///< starving supplies, races, half-seen inputs
 void fitRules(const Inspection& in);                       ///< equipment against control and accessories
 void airRules(const Inspection& in);                       ///< fresh air, stages that a board times
+void waterRules(const Inspection& in);                     ///< coils with pump and blower
 void condensateRules(const Inspection& in);                ///< what a float stops, and what it leaves running
 void shareRules(const Inspection& in);                     ///< two calls on one conductor
 void landingRules(const Inspection& in);                   ///< ends, screws, colours

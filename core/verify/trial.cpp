@@ -29,6 +29,22 @@ bool containsAll(const std::vector<std::string>& duties, const std::vector<std::
   });
 }
 
+/// "heat" of "zone1.heat2".
+std::string familyOf(const std::string& call) {
+  return call.substr(0, std::min(call.find_last_not_of("0123456789"), call.size() - 1) + 1);
+}
+
+/// A call still asks for all it asked for, or a higher stage of it does: a second compressor stage pushes
+/// auxiliary heat from the second call to the third.
+bool keeps(const std::vector<CallVerdict>& calls, const CallVerdict& is, const CallVerdict& was) {
+  if (containsAll(is.must, was.must)) return true;
+  return std::any_of(calls.begin(), calls.end(), [&](const CallVerdict& higher) {
+    return higher.call > is.call && familyOf(higher.call) == familyOf(is.call) &&
+           std::all_of(was.must.begin(), was.must.end(),
+                       [&](const auto& duty) { return listed(higher.must, std::string(dutyName(duty))); });
+  });
+}
+
 /// No fuse open, and just what the table wants runs.
 bool clean(const asbuilt::AsBuilt& circuit, const operation::Machine& machine,
            const operation::CallDemand& demand) {
@@ -68,7 +84,10 @@ Tried Trials::finish(const sheet::Sheet& changed) const {
     const auto is = std::find_if(tried.check.calls.begin(), tried.check.calls.end(),
                                  [&](const CallVerdict& call) { return call.call == was.call; });
     // A mend may make more be asked for, as where fresh air comes to be called; never less.
-    tried.sameCalls &= is != tried.check.calls.end() && containsAll(is->must, was.must);
+    if (is == tried.check.calls.end() && (!was.ok || was.must.empty()))
+      tried.fewerCalls = true;
+    else
+      tried.sameCalls &= is != tried.check.calls.end() && keeps(tried.check.calls, *is, was);
   }
   return tried;
 }

@@ -16,8 +16,10 @@ namespace ww::verify {
 struct Tried {
   SheetCheck check;
   std::optional<Forbidden> forbidden;
-  bool sameCalls =
-      true;  ///< every call of the sheet it came from is still made, with at least the same duties
+  /// Every call of the sheet it came from is still made, with at least the same duties.
+  bool sameCalls = true;
+  /// Calls are no longer made that were wrong before: another control may have none of them.
+  bool fewerCalls = false;
 };
 
 /// Tries changed sheets against the one they came from. Shared by threads.

@@ -69,6 +69,46 @@ TEST(Walk, DeadBeforeRestBeforeCallsAndCautionsFirst) {
   EXPECT_EQ(std::adjacent_find(keys.begin(), keys.end()), keys.end()) << "keys are unique";
 }
 
+const Step* stepAt(const Prepared& p, const std::vector<Step>& steps, const char* instruction,
+                   const char* tag) {
+  const auto id = p.sheet.unitByTag(tag)->id;
+  const auto at = std::find_if(steps.begin(), steps.end(), [&](const Step& step) {
+    return step.instruction == instruction && step.standAt == id;
+  });
+  return at == steps.end() ? nullptr : &*at;
+}
+
+TEST(Walk, CautionsOfTheUnitsStandBeforeTheStepTheyConcern) {
+  using ::testing::Contains;
+  using ::testing::Not;
+  const Prepared p = prepared(kRowG);
+  const auto steps = checklistFor(p.sheet, p.solution);
+  EXPECT_THAT(steps.front().cautions, Contains("separate-disconnects"));
+  EXPECT_THAT(stepAt(p, steps, "prove-dead", "O")->cautions, Contains("capacitors-charged"));
+  EXPECT_THAT(stepAt(p, steps, "prove-dead", "A")->cautions, Not(Contains("capacitors-charged")));
+  EXPECT_THAT(stepAt(p, steps, "terminal-ohms", "O")->cautions, Contains("no-insulation-tester"))
+      << "its board has no transformer whose fuse would be opened";
+  const Prepared inverter = prepared(testing::kRowR);
+  const auto other = checklistFor(inverter.sheet, inverter.solution);
+  EXPECT_THAT(stepAt(inverter, other, "prove-dead", "O")->cautions, Not(Contains("single-pole-contactor")))
+      << "it has no contactor";
+}
+
+TEST(Walk, ACautionThatOnlyAProfileKnowsStandsBeforeTheFirstStepAtItsUnit) {
+  auto library = equipment::standardLibrary();
+  auto own = std::make_shared<equipment::Profile>(*library.find("furnace-1"));
+  own->cautions = {"lid-is-sharp"};
+  library.profiles["furnace-1"] = own;
+  const auto sheet = sheet::readCsv(kRowA, library);
+  const auto steps = checklistFor(*sheet.value, operation::solveSheet(*sheet.value, library));
+  const auto at = std::find_if(steps.begin(), steps.end(), [](const Step& step) {
+    return std::count(step.cautions.begin(), step.cautions.end(), "lid-is-sharp") > 0;
+  });
+  ASSERT_NE(at, steps.end());
+  EXPECT_EQ(at->standAt, sheet.value->unitByTag("F")->id);
+  EXPECT_EQ(at->instruction, "prove-dead");
+}
+
 TEST(Walk, EveryLandedConductorIsProvedEndToEndOnce) {
   const Prepared p = prepared(kRowG);
   const auto steps = checklistFor(p.sheet, p.solution);

@@ -147,6 +147,31 @@ TEST(FreshAir, UnoccupiedTheDamperIsShut) {
   }
 }
 
+TEST(FreshAir, TheScheduleAsksForCallsWhileNobodyIsIn) {
+  const Solution solution = solveSheet(sheetOf(kRowL), library());
+  const auto duties = [&](const char* call) {
+    Duties runs;
+    for (const auto& duty : solution.call(call)->result.duties) runs.push_back(duty.duty);
+    return runs;
+  };
+  std::vector<std::string> calls;
+  for (const auto& demand : solution.table) calls.push_back(demand.call);
+  EXPECT_THAT(calls, ::testing::ElementsAre("rest", "fan", "cool1", "cool2", "heat1", "heat2",
+                                            "unoccupied.rest", "unoccupied.cool1", "unoccupied.heat1"));
+  for (const CallDemand& demand : solution.table)
+    EXPECT_THAT(duties(demand.call.c_str()), ::testing::UnorderedElementsAreArray(demand.must))
+        << demand.call;
+  EXPECT_THAT(duties("unoccupied.rest"), IsEmpty());
+  EXPECT_THAT(duties("unoccupied.cool1"), UnorderedElementsAre("compressor1", "blower"));
+  EXPECT_THAT(duties("unoccupied.heat1"), UnorderedElementsAre("burner1", "blower"));
+}
+
+TEST(FreshAir, WhereNoConductorTellsItTheScheduleAsksForNothing) {
+  const std::string row =
+      edited(kRowL, "1,18,8,45,m,OG,T,OC,U,OC", ",,,,,RD,U,R,U,OC,\n1,18,8,45,m,OG,T,*,U,*");
+  EXPECT_EQ(solveSheet(sheetOf(row), library()).call("unoccupied.rest"), nullptr);
+}
+
 TEST(FreshAir, CoolOutdoorAirTakesTheFirstStagesPlace) {
   const Facts cool = told(kRowL, {{"U", "freeAir", true}});
   EXPECT_THAT(demandOf(kRowL, "cool1", cool).must, UnorderedElementsAre("blower", "ventilate:free"));

@@ -3,6 +3,8 @@
 // meanwhile. Operation tables and delays: common practice, no source.
 #include <gmock/gmock.h>
 
+#include <sstream>
+
 #include "support/across_lines.h"
 #include "support/installation.h"
 #include "support/reference_rows_pumps.h"
@@ -15,6 +17,7 @@ using testing::edited;
 using testing::Installation;
 using ::testing::Not;
 using testing::sheetOf;
+using testing::with;
 
 using testing::kRowH;
 using testing::kRowI;
@@ -144,6 +147,43 @@ TEST(PumpControl, LockedOutByColdItHeatsOtherwise) {
   house.call("rest");
   house.call("heat1");
   EXPECT_THAT(house.runs(), ::testing::IsEmpty()) << "no air without heat";
+}
+
+/// Two houses of row J on one sheet: units T2, F2 and O2, cables 11 and 12.
+std::string twoHouses() {
+  std::string units, wires;
+  std::istringstream rows(kRowJ);
+  for (std::string line; std::getline(rows, line);) {
+    std::vector<std::string> cells;
+    std::istringstream row(line);
+    for (std::string cell; std::getline(row, cell, ',');) cells.push_back(cell);
+    if (cells[0] == "#unit") units += "#unit," + cells[1] + "2," + cells[2] + "\n";
+    if (cells[0] != "1" && cells[0] != "2") continue;
+    cells.resize(10);  // no remark
+    wires += "1";
+    for (size_t i = 0; i < cells.size(); ++i) wires += cells[i] + (i == 6 || i == 8 ? "2," : ",");
+    wires += "\n";
+  }
+  return with(kRowJ, units + "#set,F2.transformer,XF50\n", wires);
+}
+
+TEST(DualFuel, EveryHouseHasItsCallBelowTheChangeover) {
+  const Solution solution = solveSheet(sheetOf(twoHouses()), library());
+  for (const char* call : {"zone1.cold.heat1", "zone2.cold.heat1"}) {
+    ASSERT_NE(solution.call(call), nullptr) << call;
+    std::vector<std::pair<std::string, std::string>> runs;
+    for (const auto& duty : solution.call(call)->result.duties)
+      runs.emplace_back(solution.circuit->units[size_t(solution.circuit->unitIndex(duty.unit))].tag,
+                        duty.duty);
+    const std::string furnace = std::string(call).starts_with("zone1") ? "F" : "F2";
+    EXPECT_THAT(runs, ::testing::UnorderedElementsAre(std::pair(furnace, "burner1"),
+                                                      std::pair(furnace, "blower:heat")))
+        << call;
+  }
+  for (const auto& demand : solution.table)
+    if (demand.call.ends_with("cold.heat1")) {
+      EXPECT_THAT(demand.must, ::testing::UnorderedElementsAre("burner1", "blower:heat"));
+    }
 }
 
 TEST(DualFuel, TheCompressorWaitsAfterTheBurner) {

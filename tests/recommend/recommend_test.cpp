@@ -11,6 +11,7 @@
 #include "sheet/sheet_csv.h"
 #include "support/reference_rows.h"
 #include "support/reference_rows_pumps.h"
+#include "support/reference_rows_water.h"
 #include "support/reference_sheets.h"
 
 namespace ww::recommend {
@@ -111,9 +112,35 @@ TEST(Recommend, ARooftopUnitStartsItsBlowerItself) {
   EXPECT_EQ(got.find("minimumOff")->reason, "minimumOff.own");
 }
 
+TEST(Recommend, ATwoPipeCoilHeatsAndCoolsByTheSeason) {
+  const sheet::Sheet sheet = *sheet::readCsv(testing::kRowQ, library()).value;
+  const Sheet got = derived(sheet);
+  EXPECT_EQ(valueOf(got, "system"), "heatCool");
+  EXPECT_EQ(got.find("system")->reason, "system.twoPipe");
+  EXPECT_EQ(valueOf(got, "coolStages"), "1");
+  EXPECT_EQ(valueOf(got, "heatStages"), "1");
+  EXPECT_EQ(valueOf(got, "heatKind"), "water");
+  EXPECT_EQ(valueOf(got, "cycles.zoneValve1"), "3");
+  EXPECT_EQ(valueOf(got, "minimumOff"), "(none)") << "no compressor to protect";
+  EXPECT_EQ(valueOf(got, "changeover"), "automatic");
+  EXPECT_EQ(got.find("changeover")->source, "circuit") << "the sensor is landed";
+  EXPECT_NE(valueOf(got, "heatMost"), "(none)");
+  EXPECT_NE(valueOf(got, "coolLeast"), "(none)");
+  EXPECT_TRUE(got.conflicts.empty());
+}
+
+TEST(Recommend, ATwoPipeCoilWithoutItsSensorIsSwitchedBySomebody) {
+  const std::string blind = testing::edited(testing::kRowQ, "RD,T,S1,A,S1", "RD,T,*,A,*");
+  const Sheet got = derived(*sheet::readCsv(blind, library()).value);
+  EXPECT_EQ(valueOf(got, "changeover"), "occupant");
+  EXPECT_EQ(got.find("changeover")->reason, "changeover.season");
+  EXPECT_EQ(got.find("changeover")->origin, Origin::toConfirm);
+}
+
 TEST(Recommend, EverySettingHasAFormAValueOfItAReasonAndASource) {
   for (const auto& sheet : {testing::rowA(), testing::rowB(), testing::rowG(),
                             placed({{"T", "rc-2h2c"}, {"F", "furnace-2-condensing"}, {"O", "od-cool-2"}}),
+                            placed({{"T", "rc-2pipe"}, {"A", "coil-2pipe"}}),
                             placed({{"T", "rc-millivolt"}, {"F", "heater-millivolt"}})}) {
     std::set<std::string> keys;
     for (const Setting& setting : derived(sheet).settings) {

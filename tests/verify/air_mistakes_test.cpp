@@ -62,7 +62,7 @@ struct Mistake {
   std::string row;
   Edits edits;
   const char* first;  ///< rule of the first finding
-  int cost;           ///< of undoing it; 0: no change of the wiring mends it
+  int cost;           ///< of undoing it; moving a float takes three ends
 };
 
 std::ostream& operator<<(std::ostream& out, const Mistake& mistake) { return out << mistake.name; }
@@ -76,10 +76,6 @@ TEST_P(AirMistakes, AreFoundAndCured) {
   ASSERT_FALSE(before.findings.empty());
   EXPECT_EQ(before.findings.front().rule, mistake.first);
   const auto mends = searchMends(sheet, library(), before);
-  if (mistake.cost == 0) {
-    EXPECT_TRUE(mends.empty());
-    return;
-  }
   ASSERT_FALSE(mends.empty());
   EXPECT_LE(mends.front().cost, mistake.cost);
   EXPECT_TRUE(clean(checked(edited(sheet, mends.front().edits))));
@@ -110,7 +106,7 @@ INSTANTIATE_TEST_SUITE_P(
                 {{"\n1,18,2,15,m,RD", "\n,,,,,RD,F,R,F,W,\n1,18,2,15,m,RD"}},
                 "load-at-rest",
                 1},
-        Mistake{"DControlWantsCommon", kRowD, {{"rc-heat-only-2wire", "rc-1h1c-common"}}, "no-common", 0},
+        Mistake{"DControlWantsCommon", kRowD, {{"rc-heat-only-2wire", "rc-1h1c-common"}}, "no-common", 10},
         Mistake{"FHeatStagesExchanged",
                 kRowF,
                 {{"WH,T,W1,F,W1", "WH,T,W1,F,W2"}, {"BN,T,W2,F,W2", "BN,T,W2,F,W1"}},
@@ -133,7 +129,7 @@ INSTANTIATE_TEST_SUITE_P(
                 kFloatInYellow,
                 {{"F,furnace-2", "F,furnace-2-condensing"}},
                 "condensate-heat-side",
-                0},
+                3},
         Mistake{"LSmokeContactBridged", kSmoke, {{"jumperSd,out", "jumperSd,in"}}, "safety-bypassed", 2},
         Mistake{"LNeitherJumperNorContact", with(kRowL, "#set,U.jumperSd,out\n", ""), {}, "call-dead", 2},
         Mistake{"LOccupiedNotLanded", kRowL, {{"OG,T,OC,U,OC", "OG,T,*,U,*"}}, "fresh-air-shut", 2},
@@ -150,7 +146,7 @@ INSTANTIATE_TEST_SUITE_P(
         Mistake{"LHeatStagesExchanged",
                 kRowL,
                 {{"WH,T,W1,U,W1", "WH,T,W1,U,W2"}, {"BN,T,W2,U,W2", "BN,T,W2,U,W1"}},
-                "duty-wrong",
+                "call-dead",
                 1},
         Mistake{
             "LWrongTap", with(kRowL, "#set,lineVolts,240\n#set,U.tap,208\n", ""), {}, "over-30-volts", 1}),
@@ -160,6 +156,36 @@ std::vector<std::string> rulesOf(const std::string& csv) {
   std::vector<std::string> rules;
   for (const Finding& finding : checked(sheetOf(csv)).findings) rules.push_back(finding.rule);
   return rules;
+}
+
+TEST(AirMistakes, WaysToACommonFollowTheControlThatNeedsNone) {
+  const sheet::Sheet sheet = sheetOf(edited(kRowD, "rc-heat-only-2wire", "rc-1h1c-common"));
+  const auto mends = searchMends(sheet, library(), checked(sheet));
+  ASSERT_GE(mends.size(), 5U);
+  EXPECT_EQ(mends[0].edits[0].kind, Edit::Kind::exchange);
+  EXPECT_EQ(mends[0].edits[0].value, "rc-heat-only-2wire");
+  std::vector<CommonWay::Kind> ways;
+  for (const Mend& mend : mends)
+    if (mend.way) {
+      ways.push_back(mend.way->way.kind);
+      EXPECT_TRUE(mend.edits.empty()) << "hardware";
+      EXPECT_EQ(mend.clears, std::vector<std::string>{"no-common/u1.C"});
+    }
+  using Kind = CommonWay::Kind;
+  EXPECT_THAT(ways, ::testing::ElementsAre(Kind::newCable, Kind::sharingKit, Kind::ownTransformer,
+                                           Kind::isolationRelay));
+}
+
+TEST(AirMistakes, AFloatIsBroughtIntoTheHotOfTheControl) {
+  const sheet::Sheet sheet = sheetOf(edited(kFloatInYellow, "F,furnace-2", "F,furnace-2-condensing"));
+  const auto mends = searchMends(sheet, library(), checked(sheet));
+  ASSERT_FALSE(mends.empty());
+  const sheet::Sheet after = edited(sheet, mends.front().edits);
+  const sheet::Sheet wanted = sheetOf(editedAll(kFloatInYellow, {{"F,furnace-2", "F,furnace-2-condensing"},
+                                                                 {"YE,T,Y1,F,/S1", "YE,T,Y1,F,Y1"},
+                                                                 {"RD,T,R,F,R", "RD,T,R,F,/S1"},
+                                                                 {"WH,F,Y1,S,B", "WH,F,R,S,B"}}));
+  EXPECT_EQ(after.conductors, wanted.conductors);
 }
 
 TEST(AirMistakes, AStageConductorAtABoardThatTimesItIsANote) {

@@ -4,11 +4,11 @@
 
 #include <gtest/gtest.h>
 
-#include <set>
-
 #include "sheet/sheet_csv.h"
 #include "sheet/systems.h"
+#include "support/reference_rows.h"
 #include "support/reference_rows_air.h"
+#include "support/reference_rows_pumps.h"
 #include "support/shared_conductor.h"
 #include "support/sheet_edits.h"
 #include "verify/check.h"
@@ -27,10 +27,8 @@ std::vector<std::string> faultsOf(const sheet::Sheet& sheet) {
 }
 
 TEST(Plan, EveryKindOfSystemLandedAsProposedChecksClean) {
-  // The reversing valve's conductor of a dual-fuel system passes the furnace on a splice: landed by hand.
-  const std::set<std::string> byHand{"J"};
+  ASSERT_EQ(sheet::standardSystems().size(), 18U) << "A to R";
   for (const sheet::SystemKind& kind : sheet::standardSystems()) {
-    if (byHand.contains(kind.id)) continue;
     const sheet::Sheet sheet = withSystem({}, kind);
     const Plan proposed = plan(sheet, library());
     EXPECT_TRUE(proposed.wanting.empty()) << kind.id;
@@ -80,6 +78,29 @@ TEST(Plan, ASharedConductorIsLandedFromSpliceToSplice) {
 TEST(Plan, AControlWithoutAFirstHeatStageMeansAuxiliaryHeatByItsSecond) {
   const sheet::Sheet loose = loosened(testing::rowG());
   EXPECT_EQ(landed(loose, plan(loose, library())), testing::rowG());
+}
+
+TEST(Plan, TheValvesConductorPassesAFurnaceOnASplice) {
+  const sheet::Sheet reference = *sheet::readCsv(testing::kRowJ, library()).value;
+  const sheet::Sheet loose = loosened(reference);
+  EXPECT_EQ(landed(loose, plan(loose, library())), reference);
+  // Half of it lies there under a name of its own.
+  const std::string half = testing::edited(testing::edited(testing::kRowJ, "OG,T,RV,F,/S1", "OG,T,RV,F,/RV"),
+                                           "OG,F,/S1,O,O", "OG,F,,O,");
+  const sheet::Sheet started = *sheet::readCsv(half, library()).value;
+  const Plan proposed = plan(started, library());
+  ASSERT_EQ(proposed.landings.size(), 1U);
+  EXPECT_EQ(print(started, proposed.landings[0].endA), "F/RV");
+  EXPECT_EQ(print(started, proposed.landings[0].endB), "O.O");
+}
+
+TEST(Plan, ABThatIsTheCommonGetsNoCall) {
+  const std::string tied =
+      testing::edited(testing::kRowH, "#set,rvSense,heating", "#set,O.bIsCommon,on\n#set,rvSense,cooling");
+  const sheet::Sheet loose = loosened(*sheet::readCsv(tied, library()).value);
+  const sheet::Sheet sheet = landed(loose, plan(loose, library()));
+  EXPECT_EQ(sheet, *sheet::readCsv(testing::edited(tied, "OG,A,O,O,B", "OG,A,O,O,O"), library()).value);
+  EXPECT_EQ(faultsOf(sheet), std::vector<std::string>{});
 }
 
 TEST(Plan, ALandedSheetHasNothingToPropose) {

@@ -176,10 +176,22 @@ TEST(PumpMistakes, ASmallTransformerIsHeavilyLoadedInDefrost) {
     }
 }
 
-TEST(PumpMistakes, AStageThatTheControlDoesNotCountIsTold) {
-  const auto findings = checked(sheetOf(edited(kRowI, "compressorStages,2", "compressorStages,1"))).findings;
-  ASSERT_FALSE(findings.empty());
-  EXPECT_EQ(findings.front().rule, "stage-orphan");
+/// With its conductors landed, and with spares in their place.
+TEST(PumpMistakes, AControlThatCountsOneStageIsSetToTwo) {
+  const std::string counted = edited(kRowI, "compressorStages,2", "compressorStages,1");
+  const std::string spares = wrong(counted, {{"BK,T,Y2,A,Y2", "BK,T,*,A,*"}, {"BK,A,Y2,O,Y2", "BK,A,*,O,*"}});
+  for (const auto& [csv, cost] : {std::pair(counted, 1), std::pair(spares, 5)}) {
+    const sheet::Sheet sheet = sheetOf(csv);
+    const SheetCheck before = checked(sheet);
+    ASSERT_FALSE(before.findings.empty());
+    EXPECT_EQ(before.findings.front().rule, "stage-orphan");
+    const auto mends = searchMends(sheet, library(), before);
+    ASSERT_FALSE(mends.empty());
+    EXPECT_EQ(mends.front().cost, cost);
+    EXPECT_EQ(mends.front().edits.front().key, "compressorStages");
+    const sheet::Sheet after = edited(sheet, mends.front().edits);
+    for (const Finding& finding : checked(after).findings) EXPECT_FALSE(aboveNote(finding)) << keyOf(finding);
+  }
 }
 
 }  // namespace

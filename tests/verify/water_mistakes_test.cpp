@@ -153,6 +153,16 @@ INSTANTIATE_TEST_SUITE_P(
                 "duty-wrong",
                 nullptr},
         Mistake{"POutdoorCommonOff", &kRowP, {{"BU,A,C,O,C", "BU,A,*,O,*"}}, "common-missing", nullptr},
+        Mistake{"PWaterSwitchBridged",
+                &kRowP,
+                {{"#set,fanWithHeat", "#set,A.jumperWt,in\n#set,fanWithHeat"}},
+                "duty-early",
+                "heat1"},
+        Mistake{"PLowWaterStopsTheBlowerAlone",
+                &kRowP,
+                {{"#set,fanWithHeat", "#set,A.lowWaterIn,blower\n#set,fanWithHeat"}},
+                "safety-misplaced",
+                ""},
         Mistake{"QSensorOnTheHot", &kRowQ, {{"RD,T,S1,A,S1", "RD,T,R,A,S1"}}, "foreign-source", nullptr},
         Mistake{"QValveOnTheHeatScrewAlone", &kRowQ, {{"WH,T,V,A,V", "WH,T,V,A,W"}}, "duty-wrong", "cool1"},
         Mistake{"QSensorPairOff", &kRowQ, {{"WH,T,S2,A,S2", "WH,T,*,A,*"}}, "call-dead", "heat1"}),
@@ -177,6 +187,33 @@ TEST(WaterMistakes, EndSwitchesInSeriesFireOnlyWhenAllZonesAsk) {
   csv += "11,18,1,2,m,YE,V1,E2,V2,E1,\n12,18,1,2,m,YE,V2,E2,V3,E1,\n";
   EXPECT_THAT(wrongCalls(csv), ::testing::ElementsAre("zone1.heat1", "zone2.heat1", "zone3.heat1"));
   EXPECT_EQ(findingsOf(csv).front().rule, "duty-wrong");
+}
+
+std::vector<std::string> rulesAtRest(const std::string& csv) {
+  std::vector<std::string> rules;
+  for (const Finding& finding : findingsOf(csv))
+    if (!finding.places.empty() && finding.places.front().call == "rest") rules.push_back(finding.rule);
+  return rules;
+}
+
+TEST(WaterMistakes, DampersThatStandShutAtRestAreTold) {
+  EXPECT_THAT(rulesAtRest(kRowN), ::testing::IsEmpty());
+  // Powered at rest by a panel that takes them for dampers that power opens.
+  EXPECT_THAT(rulesAtRest(edited(kRowN, "#set,fanWithHeat", "#set,P.dampers,powerOpen\n#set,fanWithHeat")),
+              ::testing::ElementsAre("idle-at-rest"));
+  // One that springs shut among those that spring open.
+  EXPECT_THAT(rulesAtRest(edited(kRowN, "D2,damper-pc", "D2,damper-po")),
+              ::testing::ElementsAre("idle-at-rest"));
+}
+
+TEST(WaterMistakes, ABlowerCalledByTheControlBlowsColdAirFirst) {
+  const auto findings = findingsOf(edited(kRowP, "fanWithHeat,equipment", "fanWithHeat,control"));
+  ASSERT_FALSE(findings.empty());
+  EXPECT_EQ(findings.front().rule, "duty-early");
+  for (const auto& argument : findings.front().arguments)
+    if (argument.name == "seconds") {
+      EXPECT_NEAR(std::get<quantity::Seconds>(argument.figure).si(), 90, 1);
+    }
 }
 
 TEST(WaterMistakes, AThreeWireValveMayNotTouchABoilersPair) {

@@ -5,6 +5,8 @@
 
 #include <QSet>
 
+#include "sheet/sheet_csv.h"
+#include "support/reference_rows_water.h"
 #include "support/reference_sheets.h"
 
 namespace ww::wording {
@@ -42,8 +44,11 @@ std::vector<recommend::Sheet> sheets() {
   sheet::Sheet kit = fuels;
   testing::addUnit(kit, "K", "dual-fuel-kit", "");
   testing::addUnit(cooling, "O", "od-cool-1-timer", "");
+  const sheet::Sheet pipes = *sheet::readCsv(testing::kRowQ, library).value;
+  sheet::Sheet blind = pipes;
+  blind.conductors = {};
   for (const auto& sheet : {testing::rowA(), testing::rowB(), testing::rowG(), valve, fan, millivolt, fuels,
-                            cooling, early, cold, kit})
+                            cooling, early, cold, kit, pipes, blind})
     for (const auto& control : {recommend::Control{}, extreme})
       made.push_back(recommend::recommend(sheet, library, control));
   return made;

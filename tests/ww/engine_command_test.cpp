@@ -33,6 +33,17 @@ TEST(MendCommand, turnsTheSettingBack) {
   EXPECT_NE(runWw({"mend", kValve, "--lang", "es"}).out.find("las 7 demandas"), std::string::npos);
 }
 
+TEST(MendCommand, tellsTheControlThatNeedsNoCommonAndTheWaysToOne) {
+  const std::string wants = std::string(WIREWRIGHT_DEMO_DATA_DIR) + "/larkmoor-d-control-wants-common.json";
+  const auto mends = runWw({"mend", wants, "--json"}).json()["mends"];
+  EXPECT_EQ(mends[0]["edits"][0]["kind"], "exchange");
+  EXPECT_EQ(mends[0]["edits"][0]["value"], "rc-heat-only-2wire");
+  EXPECT_EQ(mends[1]["way"], "new-cable");
+  const std::string told = runWw({"mend", wants, "--lang", "es"}).out;
+  EXPECT_NE(told.find("1  Cambie el control por: "), std::string::npos) << told;
+  EXPECT_NE(told.find("una manera de llevar el común"), std::string::npos) << told;
+}
+
 TEST(MendCommand, hasNothingToSayOfAHealthySheet) {
   const Ran ran = runWw({"mend", kFurnace, "--json"});
   EXPECT_EQ(ran.exit, 0);

@@ -79,7 +79,7 @@ void CautionSheet::setCautions(const std::vector<std::string>& cautions, const Q
     auto* sign = new QLabel;
     sign->setPixmap(fittings::iconPixmap("caution", around_.theme.ink, 20, devicePixelRatioF()));
     line->addWidget(sign, 0, Qt::AlignTop);
-    QLabel* text = fittings::paragraph(wording::cautionText(around_.language, caution));
+    QLabel* text = fittings::paragraph(wording::cautionWithSource(around_.language, caution));
     text->setFont(paint::font(14));
     line->addWidget(text, 1);
     texts_->addWidget(row);

@@ -52,7 +52,7 @@ StepShown ChecksPlace::shown(const checklist::Step& step) const {
                     ? words("checks.stand", {{"unit", name}, {"place", q(unit->place)}})
                     : name;
   shown.what = wording::stepTitle(language, step, context);
-  for (const auto& caution : step.cautions) shown.cautions << wording::cautionText(language, caution);
+  for (const auto& caution : step.cautions) shown.cautions << wording::cautionWithSource(language, caution);
   if (isMeasured(step)) {
     wordProbes(step, shown);
     wordBand(step, shown);

@@ -3,6 +3,7 @@
 
 #include "wording/names.h"
 #include "wording/profile_text.h"
+#include "wording/sentences.h"
 
 namespace ww::library {
 
@@ -146,10 +147,7 @@ class Page {
 
   void cautions() {
     QStringList all;
-    for (const std::string& caution : profile_.cautions) {
-      const QString key = QStringLiteral("caution.%1.text").arg(q(caution));
-      all << (language_.has(key) ? language_.sentence(key) : q(caution).replace(u'-', u' '));
-    }
+    for (const std::string& caution : profile_.cautions) all << wording::cautionText(language_, caution);
     lines("cautions", all);
   }
 

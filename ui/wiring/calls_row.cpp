@@ -7,6 +7,7 @@
 
 #include "fittings/pieces.h"
 #include "fittings/style.h"
+#include "operation/call_name.h"
 
 namespace ww::wiring {
 
@@ -14,8 +15,8 @@ namespace {
 
 /// Whether no room control makes the call: an outdoor state.
 bool isOutdoors(const sheet::Sheet& sheet, const equipment::Library& library, const std::string& call) {
-  if (call == "rest") return false;
-  const std::string name = call.substr(call.find('.') == std::string::npos ? 0 : call.find('.') + 1);
+  const std::string name(operation::partsOf(call).call);
+  if (name == "rest") return false;
   for (const sheet::Unit& unit : sheet.units) {
     const equipment::Profile* profile = library.find(unit.profile);
     if (!profile || profile->kind != equipment::Kind::roomControl) continue;

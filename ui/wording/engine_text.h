@@ -16,8 +16,8 @@ namespace ww::wording {
 QString editText(const Language& language, const verify::Edit& edit, const Context& context);
 /// All edits of a mend, or what to find out where the only cure is forbidden.
 QString mendText(const Language& language, const verify::Mend& mend, const Context& context);
-/// "clears 2 of 2 · all 5 calls right".
-QString mendEffect(const Language& language, const verify::Mend& mend);
+/// "clears 2 of 2 · all 5 calls right"; of a way to a common, whose it brings.
+QString mendEffect(const Language& language, const verify::Mend& mend, const Context& context);
 
 /// "YE, cable 1: Y at the control to Y at the furnace".
 QString proposalText(const Language& language, const verify::Proposal& proposal, const Context& context);

@@ -24,6 +24,7 @@ class EditWords {
       case Kind::offJumper: return words("off-jumper", {{"conductor", conductor(edit)}});
       case Kind::setting:
       case Kind::part: return setting(edit);
+      case Kind::exchange: return exchange(edit);
       case Kind::gauge: break;
     }
     const sheet::Cable* cable = context_.sheet.cables.find(edit.cable);
@@ -73,6 +74,12 @@ class EditWords {
     return words(edit.kind == verify::Edit::Kind::part ? "part" : common ? "setting" : "setting-at", args);
   }
 
+  QString exchange(const verify::Edit& edit) const {
+    const equipment::Profile* profile = context_.library.find(edit.value);
+    return words("exchange", {{"unit", unitInSentence(language_, context_, edit.unit)},
+                              {"value", profile ? inLanguage(language_, profile->title) : q(edit.value)}});
+  }
+
   const Language& language_;
   const Context& context_;
 };
@@ -87,12 +94,16 @@ QString mendText(const Language& language, const verify::Mend& mend, const Conte
   if (mend.findWhy)
     return language.sentence(QStringLiteral("mend.find-why"),
                              {{"place", placeName(language, context, *mend.findWhy)}});
+  if (mend.way) return commonWayText(language, mend.way->way, context);
   QStringList acts;
   for (const verify::Edit& edit : mend.edits) acts << editText(language, edit, context);
   return acts.join(QStringLiteral(" · "));
 }
 
-QString mendEffect(const Language& language, const verify::Mend& mend) {
+QString mendEffect(const Language& language, const verify::Mend& mend, const Context& context) {
+  if (mend.way)
+    return language.sentence(QStringLiteral("plan.way-to"),
+                             {{"unit", unitInSentence(language, context, mend.way->missing.a.unit)}});
   if (mend.findWhy) return language.sentence(QStringLiteral("mend.never-bridge"));
   return language.sentence(
       mend.allCallsRight ? QStringLiteral("mend.all-right") : QStringLiteral("mend.clears"),

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "wording/names.h"
 
+#include "operation/call_name.h"
+
 #include <algorithm>
 
 namespace ww::wording {
@@ -50,17 +52,17 @@ QString word(const Language& language, const std::string& kind, const std::strin
 }
 
 QString callName(const Language& language, const std::string& call) {
-  const auto point = call.find('.');
-  if (call.rfind("cold.", 0) == 0)
-    return language.sentence(QStringLiteral("name.cold-call"),
-                             {{"call", word(language, "call", call.substr(point + 1))}});
-  if (point == std::string::npos || call.rfind("zone", 0) != 0) return word(language, "call", call);
-  if (call.rfind("zones.", 0) == 0)
-    return language.sentence(QStringLiteral("name.all-zones-call"),
-                             {{"call", word(language, "call", call.substr(point + 1))}});
-  return language.sentence(
-      QStringLiteral("name.zone-call"),
-      {{"call", word(language, "call", call.substr(point + 1))}, {"zone", q(call.substr(4, point - 4))}});
+  const operation::CallParts parts = operation::partsOf(call);
+  QString name = word(language, "call", std::string(parts.call));
+  if (parts.condition == operation::kBelowChangeover)
+    name = language.sentence(QStringLiteral("name.cold-call"), {{"call", name}});
+  if (parts.condition == operation::kUnoccupied)
+    name = language.sentence(QStringLiteral("name.unoccupied-call"), {{"call", name}});
+  if (parts.group.empty()) return name;
+  if (parts.group == operation::kAllZones)
+    return language.sentence(QStringLiteral("name.all-zones-call"), {{"call", name}});
+  const std::string zone(parts.group.substr(4, parts.group.size() - 5));
+  return language.sentence(QStringLiteral("name.zone-call"), {{"call", name}, {"zone", q(zone)}});
 }
 
 QString dutyName(const Language& language, const std::string& duty) {

@@ -40,10 +40,12 @@ QString bandText(const Language& language, const checklist::Band& band, std::str
 /// What to expect on a conductor that two calls share, and that nothing is judged there; empty for other
 /// steps.
 QString halfWaveText(const Language& language, const checklist::Step& step);
-/// The full text of a caution by its key.
+/// The full text of a caution by its key; of one that only a profile knows, the key's words.
 QString cautionText(const Language& language, const std::string& caution);
 /// Where a caution comes from: a standard by its number, or common practice.
 QString cautionSource(const Language& language, const std::string& caution);
+/// Both, as it is shown before a step.
+QString cautionWithSource(const Language& language, const std::string& caution);
 
 /// Any value of the report tree.
 QString text(const Language& language, const document::Value& value, const Context& context);

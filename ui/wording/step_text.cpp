@@ -125,11 +125,17 @@ QString stepText(const Language& language, const checklist::Step& step, const Co
 
 QString cautionText(const Language& language, const std::string& caution) {
   const QString key = QStringLiteral("caution.%1.text").arg(QString::fromStdString(caution));
-  return language.sentence(language.has(key) ? key : QStringLiteral("caution-unknown"));
+  return language.has(key) ? language.sentence(key) : QString::fromStdString(caution).replace(u'-', u' ');
 }
 
 QString cautionSource(const Language& language, const std::string& caution) {
-  return language.sentence(QStringLiteral("caution.%1.source").arg(QString::fromStdString(caution)));
+  const QString key = QStringLiteral("caution.%1.source").arg(QString::fromStdString(caution));
+  return language.sentence(language.has(key) ? key : QStringLiteral("caution-own"));
+}
+
+QString cautionWithSource(const Language& language, const std::string& caution) {
+  return language.sentence(QStringLiteral("caution-sourced"), {{"caution", cautionText(language, caution)},
+                                                               {"source", cautionSource(language, caution)}});
 }
 
 }  // namespace ww::wording
