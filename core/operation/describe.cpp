@@ -21,6 +21,7 @@ using quantity::Volts;
 
 constexpr double kLiveVolts = 6;    // what a board no longer takes for nothing
 constexpr double kFlowing = 0.001;  // amps; below it a conductor only stands at volts
+constexpr double kNothing = 1e-9;   // amps; below it is rounding
 constexpr double kRatedVolts =
     24;  // shown VA are secondary amps x 24 V, so that they agree with the percentage
 
@@ -39,7 +40,7 @@ AcSolver held(const asbuilt::AsBuilt& circuit, const Machine& machine, double li
   asbuilt::Positions positions = machine.positions();
   positions.allAtInrush = inrush;
   AcSolver solver(machine.solver().sharedPlan());
-  solveLettingGo(circuit, positions, conditions, solver);
+  solveLettingGo(circuit, asbuilt::Stamp(circuit, conditions), positions, solver);
   return solver;
 }
 
@@ -166,17 +167,21 @@ class Description {
       if (reference >= 0) entry.volts = solver_.voltage(wire.a, reference);
       entry.live = std::abs(entry.volts) >= kLiveVolts || std::abs(entry.amps) >= kFlowing;
       // Phase against the feeding transformer's own current tells hot-to-common on both legs.
-      if (const asbuilt::Device* source = feeding(wire.a))
-        entry.fromHot = std::real(entry.amps * std::conj(-solver_.current(source->branch))) > 0;
+      if (const asbuilt::Device* source = feeding(wire.a)) {
+        const Phasor supplied = -solver_.current(source->branch);
+        entry.fromHot = std::abs(entry.amps) > kNothing && std::real(entry.amps * std::conj(supplied)) > 0;
+      }
       result_.wires.push_back(entry);
     }
   }
 
+  /// The first transformer of the part that supplies something.
   const asbuilt::Device* feeding(int node) const {
-    for (const auto& device : circuit_.devices)
-      if (std::holds_alternative<TransformerPart>(device.part) &&
-          solver_.quality(node, device.b) == Quality::solid)
+    for (const size_t i : machine_.roster().transformers) {
+      const auto& device = circuit_.devices[i];
+      if (machine_.amps(int(i)) > kNothing && solver_.quality(node, device.b) == Quality::solid)
         return &device;
+    }
     return nullptr;
   }
 

@@ -6,6 +6,7 @@
 
 #include "operation/describe.h"
 #include "operation/islands.h"
+#include "operation/machine.h"
 #include "operation/variants.h"
 
 namespace ww::operation {

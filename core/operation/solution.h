@@ -4,8 +4,9 @@
 #include <memory>
 #include <vector>
 
+#include "asbuilt/stamp.h"
 #include "operation/call_result.h"
-#include "operation/machine.h"
+#include "operation/event.h"
 #include "operation/operation_table.h"
 
 namespace ww::operation {
