@@ -88,6 +88,8 @@ template <class Scalar>
 void Solver<Scalar>::factorAll() {
   const auto from = at(plan_->lateFrom_);
   const auto late = slots_.begin() + plan_->lateSlot();
+  ++solves_;
+  taken_ += trunkKnown_ ? plan_->slots() - plan_->lateSlot() : plan_->slots();
   if (trunkKnown_) {
     std::copy(trunk_.begin(), trunk_.end(), late);
   } else {

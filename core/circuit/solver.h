@@ -94,6 +94,10 @@ class Solver {
   /// The same, but of the volts only those of late nodes are known then; everything where there are none.
   void solveLate();
 
+  /// Solves since it was made, and the admittances they went through: a work counter that knows no clock.
+  std::int64_t solves() const { return solves_; }
+  std::int64_t admittancesTaken() const { return taken_; }
+
   /// Volts relative to the reference of the node's own component (an arbitrary node of it).
   Scalar voltage(int node) const { return volts_[place(node)]; }
   /// Volts of a over b; means something only when readable(a, b).
@@ -152,6 +156,7 @@ class Solver {
   std::vector<Scalar> volts_;   ///< by position
   std::vector<Scalar> port_;    ///< by position, for a further right-hand side
   std::vector<Scalar> ports_;   ///< the same for several at once
+  std::int64_t solves_ = 0, taken_ = 0;
   bool solved_ = false;
   bool trunkKnown_ = false;  ///< all but the late steps stand as the branches say
   bool trunkLost_ = false;   ///< as lost_, before the late steps

@@ -89,6 +89,12 @@ void Machine::forget() {
   prints_.clear();
 }
 
+Work Machine::work() const {
+  Work work{solver_.solves(), solver_.admittancesTaken(), rounds_, 0};
+  for (const auto& unit : logic_) work.statements += unit.work();
+  return work;
+}
+
 RunEnd Machine::powerUp(const Facts& facts) {
   for (auto& unit : logic_) {
     unit.setFacts(facts);

@@ -13,6 +13,7 @@
 #include "operation/event.h"
 #include "operation/logic_run.h"
 #include "operation/roster.h"
+#include "operation/work.h"
 
 namespace ww::operation {
 
@@ -79,6 +80,9 @@ class Machine {
   const std::vector<Melting>& melted() const { return melted_; }
   const std::vector<asbuilt::Hold>& holds() const { return holds_; }
   const Roster& roster() const { return *roster_; }
+  const asbuilt::Stamp& stamp() const { return stamp_; }
+  /// What it has done so far, and what that of which it is a copy had done.
+  Work work() const;
   /// Duties that run: unit, index into its profile's duties.
   std::vector<std::pair<int, int>> runningDuties() const;
   /// Gives up the events and moments of the last run, so that copies are small.
@@ -172,6 +176,7 @@ class Machine {
   std::vector<Moment> moments_;  ///< of this run
   std::vector<Millis> prints_;   ///< fingerprints of all moments, one after the other and all of one length
   std::vector<std::string> running_;  ///< memory for readRunning
+  std::int64_t rounds_ = 0;
   Millis now_ = 0;
   Millis period_ = 0;
   std::vector<RaceOutcome> outcomes_;

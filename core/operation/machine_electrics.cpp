@@ -58,9 +58,10 @@ void Machine::settleElectrics() {
   solve();
   bool still = false;
   for (int round = 0; round < kMostRounds && !still; ++round) {
+    ++rounds_;
     // With the starting coils at inrush the volts are at their lowest: what cannot hold lets go now.
     while (dropOut()) solve();
-    for (int pull = 0; pullInRound(pull); ++pull) solve();
+    for (int pull = 0; pullInRound(pull); ++pull, ++rounds_) solve();
     // What still flows when everything has pulled in that can, flows on: a fuse melts before a supply lets
     // go, and with it out of the way the coils move again.
     bool melted = false;

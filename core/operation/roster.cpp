@@ -1,7 +1,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "operation/roster.h"
 
+#include <algorithm>
+
 namespace ww::operation {
+
+namespace {
+
+bool isLookedAt(const asbuilt::AsBuilt& circuit, const asbuilt::Device& device) {
+  const auto& nodes = circuit.units[size_t(device.unit)].profile->logic.nodes;
+  const std::string& id = circuit.element(device).id;
+  return std::any_of(nodes.begin(), nodes.end(), [&](const equipment::LogicNode& node) {
+    return node.op == equipment::Op::shut && node.name == id;
+  });
+}
+
+}  // namespace
 
 Roster::Roster(const asbuilt::AsBuilt& circuit) {
   const auto keep = [](std::vector<size_t>& list, size_t device, bool belongs) {
@@ -22,6 +36,9 @@ Roster::Roster(const asbuilt::AsBuilt& circuit) {
     moves |= keep(feeding, i, equipment::isSupply(device.part));
     keep(supplies, i, is(equipment::SupplyPart{}));
     keep(moving, i, moves);
+    const auto* contact = std::get_if<equipment::ContactPart>(&device.part);
+    const bool safety = keep(safeties, i, contact != nullptr && contact->safety);
+    lookedAt.push_back(safety && isLookedAt(circuit, device));
     const auto& element = circuit.element(device);
     name.push_back(&element.id);
     closedBy.push_back(element.closedBy);

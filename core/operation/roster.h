@@ -16,6 +16,8 @@ struct Roster {
   std::vector<size_t> feeding;           ///< supplies of every kind
   std::vector<size_t> supplies;          ///< of constant VA
   std::vector<size_t> melting;           ///< fuses and transformers
+  std::vector<size_t> safeties;          ///< contacts that are meant to stop something
+  std::vector<char> lookedAt;            ///< by device: a safety whose unit's logic asks how it stands
   std::vector<size_t> moving;            ///< what has a state that comes and goes
   std::vector<const std::string*> name;  ///< by device
   std::vector<int> closedBy;             ///< by device: the expression of its unit's logic; -1: none
