@@ -15,7 +15,7 @@ int weakestSupply(const asbuilt::AsBuilt& circuit, const asbuilt::Positions& pos
     const auto port = solver.thevenin(device.a, device.b);
     const bool solid = port.quality == circuit::Quality::solid;
     const double volts = solid ? std::abs(port.openVolts) : 0;
-    const double ohms = solid ? std::abs(port.impedance) : 0;
+    const double ohms = volts > 0 ? std::abs(port.impedance) : 0;
     const bool same = std::abs(volts - fewest) <= tie * fewest;
     if (weakest >= 0 && (same ? ohms <= most * (1 + tie) : volts > fewest)) continue;
     weakest = int(i);
