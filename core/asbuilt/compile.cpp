@@ -209,6 +209,16 @@ class Compiler {
     for (auto& device : result_.devices) connect(device, node);
     for (auto& wire : result_.wires) connect(wire, node);
     for (auto& bonding : result_.bondings) connect(bonding, node);
+    lateNodes();
+  }
+
+  /// What hangs on the volts themselves is solved again and again while all else stands.
+  void lateNodes() {
+    for (const auto& device : result_.devices)
+      if (equipment::isSupply(device.part) && device.a != device.b)
+        pattern_.late.insert(pattern_.late.end(), {device.a, device.b});
+    std::sort(pattern_.late.begin(), pattern_.late.end());
+    pattern_.late.erase(std::unique(pattern_.late.begin(), pattern_.late.end()), pattern_.late.end());
   }
 
   template <class Joint>

@@ -30,19 +30,27 @@ double cableScale(const Conditions& conditions, int cable) {
   return size_t(cable) < conditions.cableScale.size() ? conditions.cableScale[size_t(cable)] : 1.0;
 }
 
-/// A cable whose length is not known yet still conducts.
-double wireOhms(const Wire& wire, const Conditions& conditions) {
-  const auto length = wire.length * cableScale(conditions, wire.cable);
-  return std::max(kLeastWireOhms,
-                  copperResistance(wire.gauge, length, quantity::Celsius(conditions.temperature)).si());
+/// Ohms of every wire. A cable whose length is not known yet still conducts.
+template <class Place>
+void eachWire(const AsBuilt& circuit, const Conditions& conditions, Place place) {
+  const Wire* before = nullptr;
+  double ohmsPerMetre = 0;
+  for (const Wire& wire : circuit.wires) {
+    if (before == nullptr || !(wire.gauge == before->gauge))
+      ohmsPerMetre =
+          copperResistance(wire.gauge, quantity::Metres(1), quantity::Celsius(conditions.temperature)).si();
+    before = &wire;
+    const double metres = wire.length.si() * cableScale(conditions, wire.cable);
+    place(wire.branch, 1 / std::max(kLeastWireOhms, ohmsPerMetre * metres));
+  }
 }
 
-template <class Scalar>
-void stampMetal(const AsBuilt& circuit, const Conditions& conditions, circuit::Solver<Scalar>& solver) {
-  for (const Wire& wire : circuit.wires)
-    solver.setBranch(wire.branch, Scalar(1 / wireOhms(wire, conditions)));
+/// Wires and bonds, which do not move.
+template <class Place>
+void eachMetal(const AsBuilt& circuit, const Conditions& conditions, Place place) {
+  eachWire(circuit, conditions, place);
   for (const Bonding& bonding : circuit.bondings)
-    if (bonding.known || conditions.unknownBonded) solver.setBranch(bonding.branch, Scalar(1 / kBondOhms));
+    if (bonding.known || conditions.unknownBonded) place(bonding.branch, 1 / kBondOhms);
 }
 
 /// What is no fixed admittance. Kept from solve to solve to spare the allocations.
@@ -55,81 +63,29 @@ circuit::DropPort dropOf(const SolidStatePart& part, int branch) {
   return {branch, part.drop.si(), 0.05, part.open.si()};
 }
 
-/// Admittance of one element at the supply frequency; supplies and closed electronic outputs come later.
-class AcStamp {
- public:
-  AcStamp(const AsBuilt& circuit, const Positions& positions, const Conditions& conditions,
-          circuit::Solver<Phasor>& solver, Ports& ports)
-      : circuit_(circuit), positions_(positions), conditions_(conditions), solver_(solver), ports_(ports) {}
+/// Branches before they go into a solver.
+struct Branches {
+  std::vector<Phasor> siemens, volts;
 
-  void place(size_t index) {
-    index_ = index;
-    device_ = &circuit_.devices[index];
-    if (device_->a == device_->b && !std::holds_alternative<TransformerPart>(device_->part)) return;
-    std::visit(*this, device_->part);
+  int count() const { return int(siemens.size()); }
+  Phasor admittance(int branch) const { return siemens[size_t(branch)]; }
+  Phasor emf(int branch) const { return volts[size_t(branch)]; }
+  void setBranch(int branch, Phasor admittance, Phasor emf = {}) {
+    siemens[size_t(branch)] = admittance;
+    volts[size_t(branch)] = emf;
   }
-
-  void operator()(const TransformerPart& part) {
-    if (!positions_.closed[index_]) return;  // what an idle core lets through is next to nothing
-    const PlacedUnit& unit = circuit_.units[size_t(device_->unit)];
-    put(1.0 / sourceImpedance(part, conditions_),
-        std::polar(emf(part, unit.tapRatio, conditions_), unit.phaseDegrees * std::numbers::pi / 180));
-  }
-  void operator()(const FusePart& part) {
-    if (positions_.closed[index_]) put(1 / part.resistance.si());
-  }
-  void operator()(const ContactPart& part) {
-    if (positions_.closed[index_]) put(1 / (part.closed.si() * conditions_.contactScale));
-  }
-  void operator()(const CoilPart& part) {
-    const bool sealed = positions_.pulledIn[index_] && !positions_.allAtInrush;
-    put(1.0 / (conditions_.coilScale * coilImpedance(part, sealed, circuit_.frequency)));
-  }
-  void operator()(const ThermalPart& part) { put(1 / (conditions_.coilScale * part.resistance.si())); }
-  void operator()(const InputPart& part) { put(1 / (conditions_.inputScale * part.resistance.si())); }
-  void operator()(const ResistorPart& part) { put(1 / part.resistance.si()); }
-  void operator()(const SupplyPart& part) {
-    if (!positions_.supplyOn[index_]) return;
-    const double s = positions_.supplyVoltAmps[index_] * conditions_.supplyScale;
-    const double pf = part.powerFactor;
-    ports_.supplies.push_back({device_->branch, s * Phasor(pf, std::sqrt(1 - pf * pf)), 0});
-  }
-  void operator()(const SolidStatePart& part) {
-    if (positions_.closed[index_])
-      ports_.outputs.push_back(dropOf(part, device_->branch));
-    else
-      put(1 / part.open.si());
-  }
-  /// Thermopile circuits are apart from all others and purely resistive: a phasor stands for direct volts.
-  void operator()(const PilePart& part) {
-    put(1 / part.resistance.si(), part.open.si() * conditions_.pileScale);
-  }
-  /// Half waves are no phasors (asbuilt/half_wave.h).
-  void operator()(const equipment::DiodePart&) {}
-  void operator()(const equipment::HalfWaveRelayPart&) {}
-
- private:
-  void put(Phasor admittance, Phasor volts = {}) { solver_.setBranch(device_->branch, admittance, volts); }
-
-  const AsBuilt& circuit_;
-  const Positions& positions_;
-  const Conditions& conditions_;
-  circuit::Solver<Phasor>& solver_;
-  Ports& ports_;
-  size_t index_ = 0;
-  const Device* device_ = nullptr;
 };
 
 /// Lays the overrides over what was stamped.
-template <class Scalar>
+template <class Scalar, class Target>
 class Overrider {
  public:
-  Overrider(const AsBuilt& circuit, const Conditions& conditions, circuit::Solver<Scalar>& solver)
+  Overrider(const AsBuilt& circuit, const Conditions& conditions, Target& solver)
       : circuit_(circuit), conditions_(conditions), solver_(solver) {}
 
-  void apply() {
+  void apply(int branches) {
     for (const Override& change : conditions_.overrides)
-      if (change.branch >= 0 && change.branch < solver_.plan().branches()) apply(change);
+      if (change.branch >= 0 && change.branch < branches) apply(change);
   }
 
  private:
@@ -178,12 +134,11 @@ class Overrider {
 
   const AsBuilt& circuit_;
   const Conditions& conditions_;
-  circuit::Solver<Scalar>& solver_;
+  Target& solver_;
 };
 
 /// A supply that is out of the circuit is no port; an electronic output may be held open or closed.
-void overridePorts(const AsBuilt& circuit, const Conditions& conditions, circuit::Solver<Phasor>& solver,
-                   Ports& ports) {
+void overridePorts(const AsBuilt& circuit, const Conditions& conditions, Branches& branches, Ports& ports) {
   using Kind = Override::Kind;
   for (const Override& change : conditions.overrides) {
     const auto here = [&](const auto& port) { return port.branch == change.branch; };
@@ -193,7 +148,7 @@ void overridePorts(const AsBuilt& circuit, const Conditions& conditions, circuit
     if (output == nullptr) continue;
     std::erase_if(ports.outputs, here);
     if (change.kind == Kind::stuckClosed) ports.outputs.push_back(dropOf(*output, change.branch));
-    if (change.kind == Kind::stuckOpen) solver.setBranch(change.branch, 1 / output->open.si());
+    if (change.kind == Kind::stuckOpen) branches.setBranch(change.branch, 1 / output->open.si());
   }
 }
 
@@ -221,9 +176,6 @@ struct DeadOhms {
   }
   std::optional<double> operator()(const SolidStatePart& part) const { return part.open.si(); }
   std::optional<double> operator()(const PilePart& part) const { return part.resistance.si(); }
-  /// Depends on the meter's volts and on the way round.
-  std::optional<double> operator()(const equipment::DiodePart&) const { return std::nullopt; }
-  std::optional<double> operator()(const equipment::HalfWaveRelayPart&) const { return std::nullopt; }
   static std::optional<double> when(bool yes, double ohms) {
     return yes ? std::optional(ohms) : std::nullopt;
   }
@@ -246,33 +198,136 @@ Phasor coilImpedance(const CoilPart& part, bool sealed, double frequency) {
   return {rated.real(), rated.imag() * frequency / kRatedFrequency};
 }
 
-circuit::PowerOutcome solve(const AsBuilt& circuit, const Positions& positions, const Conditions& conditions,
-                            circuit::Solver<Phasor>& solver) {
+/// Sorts the elements into what stands still and what moves.
+class Stamper {
+ public:
+  Stamper(const AsBuilt& circuit, Stamp& stamp) : circuit_(circuit), stamp_(stamp) {}
+
+  void place(size_t index) {
+    index_ = index;
+    device_ = &circuit_.devices[index];
+    if (device_->a == device_->b && !std::holds_alternative<TransformerPart>(device_->part)) return;
+    std::visit(*this, device_->part);
+  }
+
+  void operator()(const TransformerPart& part) {
+    // What an idle core lets through is next to nothing.
+    const PlacedUnit& unit = circuit_.units[size_t(device_->unit)];
+    moves(Kind::closing, {}, 1.0 / sourceImpedance(part, conditions()),
+          std::polar(emf(part, unit.tapRatio, conditions()), unit.phaseDegrees * std::numbers::pi / 180));
+  }
+  void operator()(const FusePart& part) { moves(Kind::closing, {}, 1 / part.resistance.si()); }
+  void operator()(const ContactPart& part) {
+    moves(Kind::closing, {}, 1 / (part.closed.si() * conditions().contactScale));
+  }
+  void operator()(const CoilPart& part) {
+    const auto siemens = [&](bool sealed) {
+      return 1.0 / (conditions().coilScale * coilImpedance(part, sealed, circuit_.frequency));
+    };
+    moves(Kind::armature, siemens(false), siemens(true));
+  }
+  void operator()(const ThermalPart& part) { stands(1 / (conditions().coilScale * part.resistance.si())); }
+  void operator()(const InputPart& part) { stands(1 / (conditions().inputScale * part.resistance.si())); }
+  void operator()(const ResistorPart& part) { stands(1 / part.resistance.si()); }
+  void operator()(const SupplyPart& part) {
+    const double pf = part.powerFactor;
+    moves(Kind::supply, {}, conditions().supplyScale * Phasor(pf, std::sqrt(1 - pf * pf)));
+  }
+  void operator()(const SolidStatePart& part) { moves(Kind::output, 1 / part.open.si(), {}); }
+  /// Thermopile circuits are apart from all others and purely resistive: a phasor stands for direct volts.
+  void operator()(const PilePart& part) {
+    stands(1 / part.resistance.si(), part.open.si() * conditions().pileScale);
+  }
+  /// Half waves are no phasors (asbuilt/half_wave.h).
+  void operator()(const equipment::DiodePart&) {}
+  void operator()(const equipment::HalfWaveRelayPart&) {}
+
+ private:
+  using Kind = Stamp::Kind;
+  const Conditions& conditions() const { return stamp_.conditions_; }
+  void moves(Kind kind, Phasor off, Phasor on, Phasor volts = {}) {
+    stamp_.moving_.push_back({kind, index_, device_->branch, off, on, volts});
+  }
+  void stands(Phasor siemens, Phasor volts = {}) {
+    stamp_.siemens_[size_t(device_->branch)] = siemens;
+    stamp_.volts_[size_t(device_->branch)] = volts;
+  }
+
+  const AsBuilt& circuit_;
+  Stamp& stamp_;
+  size_t index_ = 0;
+  const Device* device_ = nullptr;
+};
+
+Stamp::Stamp(const AsBuilt& circuit, const Conditions& conditions)
+    : circuit_(&circuit),
+      siemens_(size_t(circuit.plan->branches())),
+      volts_(siemens_.size()),
+      conditions_(conditions) {
+  eachMetal(circuit, conditions, [&](int branch, double siemens) { siemens_[size_t(branch)] = siemens; });
+  moving_.reserve(circuit.devices.size());
+  Stamper stamper(circuit, *this);
+  for (size_t i = 0; i < circuit.devices.size(); ++i) stamper.place(i);
+}
+
+circuit::PowerOutcome Stamp::solve(const Positions& positions, circuit::Solver<Phasor>& solver) const {
   thread_local Ports ports;
+  thread_local Branches now;
   ports.supplies.clear();
   ports.outputs.clear();
-  solver.clear();
-  stampMetal(circuit, conditions, solver);
-  AcStamp stamp(circuit, positions, conditions, solver, ports);
-  for (size_t i = 0; i < circuit.devices.size(); ++i) stamp.place(i);
-  if (!conditions.overrides.empty()) {
-    Overrider<Phasor>(circuit, conditions, solver).apply();
-    overridePorts(circuit, conditions, solver, ports);
+  now.siemens = siemens_;
+  now.volts = volts_;
+  now.siemens.resize(size_t(solver.plan().branches()));
+  now.volts.resize(now.siemens.size());
+  for (const Moving& part : moving_) {
+    switch (part.kind) {
+      case Kind::closing:
+        if (positions.closed[part.device]) now.setBranch(part.branch, part.on, part.volts);
+        break;
+      case Kind::armature: {
+        const bool sealed = positions.pulledIn[part.device] && !positions.allAtInrush;
+        now.setBranch(part.branch, sealed ? part.on : part.off);
+        break;
+      }
+      case Kind::supply:
+        if (positions.supplyOn[part.device])
+          ports.supplies.push_back({part.branch, positions.supplyVoltAmps[part.device] * part.on, 0});
+        break;
+      case Kind::output:
+        if (positions.closed[part.device])
+          ports.outputs.push_back(
+              dropOf(std::get<SolidStatePart>(circuit_->devices[part.device].part), part.branch));
+        else
+          now.setBranch(part.branch, part.off);
+        break;
+    }
   }
+  if (!conditions_.overrides.empty()) {
+    Overrider<Phasor, Branches>(*circuit_, conditions_, now).apply(now.count());
+    overridePorts(*circuit_, conditions_, now, ports);
+  }
+  for (int branch = 0; branch < now.count(); ++branch)
+    solver.setBranch(branch, now.siemens[size_t(branch)], now.volts[size_t(branch)]);
   return circuit::solveWithConstantPower(solver, ports.supplies, ports.outputs);
+}
+
+circuit::PowerOutcome solve(const AsBuilt& circuit, const Positions& positions, const Conditions& conditions,
+                            circuit::Solver<Phasor>& solver) {
+  solver.clear();
+  return Stamp(circuit, conditions).solve(positions, solver);
 }
 
 void stampDead(const AsBuilt& circuit, const Positions& positions, const Conditions& conditions,
                const std::vector<char>& lifted, circuit::Solver<double>& solver) {
   solver.clear();
-  stampMetal(circuit, conditions, solver);
+  eachMetal(circuit, conditions, [&](int branch, double siemens) { solver.setBranch(branch, siemens); });
   for (size_t i = 0; i < circuit.devices.size(); ++i) {
     const Device& device = circuit.devices[i];
     if (lifted[i] || device.a == device.b) continue;
     const auto ohms = std::visit(DeadOhms{positions.closed[i] != 0, conditions}, device.part);
     if (ohms) solver.setBranch(device.branch, 1 / *ohms);
   }
-  Overrider<double>(circuit, conditions, solver).apply();
+  Overrider<double, circuit::Solver<double>>(circuit, conditions, solver).apply(solver.plan().branches());
   solver.solve();
 }
 

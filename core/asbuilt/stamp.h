@@ -45,7 +45,35 @@ circuit::Phasor sourceImpedance(const equipment::TransformerPart& part, const Co
 /// A coil's impedance at the supply frequency, sealed or at inrush.
 circuit::Phasor coilImpedance(const equipment::CoilPart& part, bool sealed, double frequency);
 
-/// Puts every element into the solver as `positions` says and solves, supplies drawing constant VA.
+/// A circuit as some conditions make it, whatever the positions: made once, solved in many positions.
+/// Overrides among the conditions that are bridges need a solver on the plan of planFor.
+class Stamp {
+ public:
+  Stamp(const AsBuilt& circuit, const Conditions& conditions);
+
+  /// Puts every element into the solver as `positions` says and solves, supplies drawing constant VA. What
+  /// the solver has already is left alone, so that little is solved again where little has moved.
+  circuit::PowerOutcome solve(const Positions& positions, circuit::Solver<circuit::Phasor>& solver) const;
+
+ private:
+  /// What moves, or draws what it needs.
+  enum class Kind { closing, armature, supply, output };
+  struct Moving {
+    Kind kind;
+    size_t device;
+    int branch;
+    circuit::Phasor off, on;  ///< siemens; for a supply VA drawn for one VA
+    circuit::Phasor volts;    ///< EMF while closed
+  };
+  friend class Stamper;
+
+  const AsBuilt* circuit_;
+  std::vector<circuit::Phasor> siemens_, volts_;  ///< by branch, of what stands still
+  std::vector<Moving> moving_;
+  Conditions conditions_;
+};
+
+/// The same for one solve.
 circuit::PowerOutcome solve(const AsBuilt& circuit, const Positions& positions, const Conditions& conditions,
                             circuit::Solver<circuit::Phasor>& solver);
 

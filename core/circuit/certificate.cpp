@@ -58,7 +58,7 @@ Certificate Solver<Scalar>::certificate() const {
   Certificate found;
   found.refused = refused_;
   found.resonant = lost_ || overflown_ || cancels();
-  if (!partsKnown_) findParts();
+  joinBranches();
   const std::size_t nodes = volts_.size();
   Scalar* sums = trial_.data();
   double* amps = size_.data();

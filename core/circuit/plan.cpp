@@ -25,10 +25,15 @@ class Elimination {
       : neighbours_(at(pattern.nodes)), degree_(at(pattern.nodes)), gone_(at(pattern.nodes)) {
     for (const Branch& branch : pattern.branches)
       if (branch.a != branch.b) join(branch.a, branch.b);
+    // More than any node has neighbours, so that every late node waits behind all others.
+    for (int node : pattern.late)
+      if (degree_[at(node)] < pattern.nodes) degree_[at(node)] += pattern.nodes;
     for (int node = 0; node < pattern.nodes; ++node) waiting_.insert({degree_[at(node)], node});
   }
 
   bool done() const { return waiting_.empty(); }
+  /// Only late nodes are left.
+  bool late() const { return done() || waiting_.begin()->first >= static_cast<int>(degree_.size()); }
 
   /// Takes the node of least degree out, meshes its neighbours and returns both.
   std::pair<int, std::vector<int>> next() {
@@ -70,6 +75,7 @@ std::shared_ptr<const Plan> makePlan(Pattern pattern) {
   std::vector<std::vector<int>> later;  // by position, first as nodes, then as positions
   plan->position_.resize(at(pattern.nodes));
   for (Elimination elimination(pattern); !elimination.done();) {
+    if (!elimination.late()) plan->lateFrom_ = static_cast<int>(later.size()) + 1;
     auto [node, others] = elimination.next();
     plan->position_[at(node)] = static_cast<int>(later.size());
     later.push_back(std::move(others));
@@ -99,7 +105,10 @@ std::shared_ptr<const Plan> makePlan(Pattern pattern) {
     const int a = plan->position_[at(branch.a)];
     const int b = plan->position_[at(branch.b)];
     plan->ends_.push_back({a == b ? plan->slots() : slot.at(key(a, b)), a, b});
+    plan->ghosts_ |= branch.capacitive;
   }
+  for (int branch = 0; branch < static_cast<int>(plan->ends_.size()); ++branch)
+    if (plan->isLate(branch)) plan->lateBranches_.push_back(branch);
   plan->pattern_ = std::move(pattern);
   return plan;
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <memory>
 #include <vector>
@@ -21,12 +22,15 @@ struct Branch {
 struct Pattern {
   int nodes = 0;
   std::vector<Branch> branches;
+  /// Nodes that are eliminated after all others. What stands between two of them may change from solve to
+  /// solve at the price of the last steps alone.
+  std::vector<int> late{};
 };
 
 class Plan;
 
-/// Orders the nodes of a pattern by minimum degree (ties by node number) and lays out a slot for every
-/// admittance and every fill-in. The time is near-linear in what the elimination itself will cost.
+/// Orders the nodes of a pattern by minimum degree (ties by node number), late ones last, and lays out a slot
+/// for every admittance and every fill-in. The time is near-linear in what the elimination itself will cost.
 std::shared_ptr<const Plan> makePlan(Pattern pattern);
 
 template <class Scalar>
@@ -43,6 +47,8 @@ class Plan {
   int slots() const { return static_cast<int>(column_.size()); }
   /// Multiply-adds of one factorisation with every branch present: a work counter that knows no clock.
   std::int64_t operations() const;
+  /// Whether a branch stands between two late nodes.
+  bool isLate(int branch) const { return ends_[static_cast<std::size_t>(branch)].slot >= lateSlot(); }
 
  private:
   friend std::shared_ptr<const Plan> makePlan(Pattern pattern);
@@ -59,12 +65,17 @@ class Plan {
     int pair;  ///< first entry in pair_, the slots that receive the mesh of those neighbours
   };
 
+  int lateSlot() const { return step_[static_cast<std::size_t>(lateFrom_)].slot; }
+
   Pattern pattern_;
-  std::vector<int> position_;  ///< node -> place in the elimination order
-  std::vector<Step> step_;     ///< by position, with one closing entry
-  std::vector<int> column_;    ///< slot -> position of the later neighbour
-  std::vector<int> pair_;      ///< (0,1) (0,2) .. (1,2) .. of the neighbours of each step
-  std::vector<Ends> ends_;     ///< by branch
+  int lateFrom_ = 0;               ///< position of the first late node
+  bool ghosts_ = false;            ///< some branch is capacitive
+  std::vector<int> lateBranches_;  ///< those between two late nodes
+  std::vector<int> position_;      ///< node -> place in the elimination order
+  std::vector<Step> step_;         ///< by position, with one closing entry
+  std::vector<int> column_;        ///< slot -> position of the later neighbour
+  std::vector<int> pair_;          ///< (0,1) (0,2) .. (1,2) .. of the neighbours of each step
+  std::vector<Ends> ends_;         ///< by branch
 };
 
 }  // namespace ww::circuit

@@ -127,12 +127,15 @@ double spectralRadius(const PowerNetwork& network, const Phasors& volts, double 
 /// says so already.
 bool contracts(const PowerNetwork& network, const Phasors& volts, double load) {
   const std::size_t n = network.size();
-  std::vector<double> rows(n);
-  for (std::size_t j = 0; j < n; ++j) {
-    const double siemens = load * magnitude(network.voltAmps[j]) / square(volts[j]);
-    for (std::size_t i = 0; i < n; ++i) rows[i] += siemens * magnitude(network.impedance[i * n + j]);
+  double most = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    double row = 0;
+    for (std::size_t j = 0; j < n; ++j)
+      row +=
+          load * magnitude(network.voltAmps[j]) / square(volts[j]) * magnitude(network.impedance[i * n + j]);
+    most = std::max(most, row);
   }
-  return *std::max_element(rows.begin(), rows.end()) < 1 || spectralRadius(network, volts, load) < 1;
+  return most < 1 || spectralRadius(network, volts, load) < 1;
 }
 
 /// The plain fixed point, as long as each round at least halves what is left; false where it does not end.
@@ -141,7 +144,7 @@ bool iterate(const PowerNetwork& network, Phasors& volts) {
   constexpr int mostRounds = 60;
   const double enough = square(1e-14 * largest(network.openVolts));
   double before = HUGE_VAL;
-  Phasors next;
+  thread_local Phasors next;
   for (int round = 0; round < mostRounds; ++round) {
     map(network, volts, 1, next);
     double change = 0;
@@ -199,13 +202,20 @@ std::optional<double> operatingVolts(Phasor openVolts, Phasor impedance, Phasor 
   return std::sqrt(half + std::sqrt(under));
 }
 
+bool operatingVolts(const PowerNetwork& network, std::vector<Phasor>& volts) {
+  for (const Phasor& open : network.openVolts)
+    if (!(square(open) > 0)) return false;
+  volts = network.openVolts;
+  if (iterate(network, volts) && contracts(network, volts, 1)) return true;
+  if (settle(network, volts, 1)) return true;
+  auto followed = followLoad(network);
+  if (followed) volts = std::move(*followed);
+  return followed.has_value();
+}
+
 std::optional<std::vector<Phasor>> operatingVolts(const PowerNetwork& network) {
-  for (const Phasor& volts : network.openVolts)
-    if (!(square(volts) > 0)) return std::nullopt;
-  Phasors volts = network.openVolts;
-  if (iterate(network, volts) && contracts(network, volts, 1)) return volts;
-  if (settle(network, volts, 1)) return volts;
-  return followLoad(network);
+  Phasors volts;
+  return operatingVolts(network, volts) ? std::optional(std::move(volts)) : std::nullopt;
 }
 
 double expansion(const PowerNetwork& network, const std::vector<Phasor>& volts) {

@@ -26,6 +26,9 @@ struct PowerNetwork {
 /// network cannot carry the loads. Fixed point, then Newton; by continuation of the load from zero where
 /// that does not end on the upper branch.
 std::optional<std::vector<Phasor>> operatingVolts(const PowerNetwork& network);
+/// The same into memory that is kept from one to the next; false where there is none. `volts` may be
+/// anything.
+bool operatingVolts(const PowerNetwork& network, std::vector<Phasor>& volts);
 
 /// How strongly the fixed-point map V -> E - Z (S/V)* expands around V: the spectral radius of its
 /// derivative. Zero without load, below one on the upper branch, one where it ends.

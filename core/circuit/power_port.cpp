@@ -21,6 +21,8 @@ Phasor admittanceAt(const PowerPort& port, double volts) {
   return std::conj(port.voltAmps) / (volts * volts);
 }
 
+// These leave the ports as they found them to stand, and the network to be solved with them.
+
 /// One port needs no workspace.
 PowerOutcome solveOne(Solver<Phasor>& solver, const PowerPort& load) {
   const Branch branch = branchOf(solver, load);
@@ -29,16 +31,23 @@ PowerOutcome solveOne(Solver<Phasor>& solver, const PowerPort& load) {
   const auto volts = operatingVolts(port.openVolts, port.impedance, load.voltAmps);
   if (!volts || *volts < load.cutOutVolts) return PowerOutcome::collapse;
   solver.setBranch(load.branch, admittanceAt(load, *volts));
-  solver.solve();
   return PowerOutcome::settled;
 }
 
 constexpr std::size_t kMany = 8;
 
+/// As far as the ports need it.
+void solveForPorts(Solver<Phasor>& solver, bool late) {
+  if (late)
+    solver.solveLate();
+  else
+    solver.solve();
+}
+
 /// With many loads a few whole solves cost less than one right-hand side for each. Every load stands as the
 /// admittance it has at the volts of the round before; true where each round at least halves what is left, up
 /// to the end. Else the loads are taken off again.
-bool solveByRounds(Solver<Phasor>& solver, std::span<const PowerPort> loads) {
+bool solveByRounds(Solver<Phasor>& solver, std::span<const PowerPort> loads, bool late) {
   constexpr int mostRounds = 60;
   std::vector<double> volts;
   double scale = 0, before = HUGE_VAL;
@@ -53,7 +62,7 @@ bool solveByRounds(Solver<Phasor>& solver, std::span<const PowerPort> loads) {
   for (int round = 0; round < mostRounds; ++round) {
     for (std::size_t i = 0; i < loads.size(); ++i)
       solver.setBranch(loads[i].branch, admittanceAt(loads[i], volts[i]));
-    solver.solve();
+    solveForPorts(solver, late);
     double change = 0;
     for (std::size_t i = 0; i < loads.size(); ++i) {
       const double now = across(loads[i]);
@@ -65,66 +74,72 @@ bool solveByRounds(Solver<Phasor>& solver, std::span<const PowerPort> loads) {
     before = change;
   }
   for (const PowerPort& load : loads) solver.setBranch(load.branch, {});
-  solver.solve();
+  solveForPorts(solver, late);
   return false;
 }
 
-PowerOutcome solveSeveral(Solver<Phasor>& solver, std::span<const PowerPort> loads) {
-  PowerNetwork network;
+/// Memory that is kept from solve to solve.
+struct Workspace {
+  std::vector<PowerPort> loads;
+  bool late = true;  ///< all of them stand between late nodes
   std::vector<Branch> ends;
+  PowerNetwork network;
+  std::vector<Phasor> volts;
+};
+
+PowerOutcome solveSeveral(Solver<Phasor>& solver, Workspace& work) {
+  const std::vector<PowerPort>& loads = work.loads;
+  PowerNetwork& network = work.network;
+  work.ends.clear();
+  network.openVolts.clear();
+  network.voltAmps.clear();
   for (const PowerPort& load : loads) {
     const Branch branch = branchOf(solver, load);
     const Reading<Phasor> open = solver.read(branch.a, branch.b);
     if (!open.value) return PowerOutcome::collapse;
-    ends.push_back(branch);
+    work.ends.push_back(branch);
     network.openVolts.push_back(*open.value);
     network.voltAmps.push_back(load.voltAmps);
   }
-  if (loads.size() > kMany && solveByRounds(solver, loads)) {
+  if (loads.size() > kMany && solveByRounds(solver, loads, work.late)) {
     const bool carried = std::all_of(loads.begin(), loads.end(), [&](const PowerPort& load) {
       const Branch branch = branchOf(solver, load);
       return magnitude(solver.voltage(branch.a, branch.b)) >= load.cutOutVolts;
     });
     if (carried) return PowerOutcome::settled;
     for (const PowerPort& load : loads) solver.setBranch(load.branch, {});
-    solver.solve();
     return PowerOutcome::collapse;
   }
-  std::vector<Phasor> volts(static_cast<std::size_t>(solver.plan().nodes()));
-  for (const Branch& from : ends) {
-    solver.solvePort(from.a, from.b, volts);
-    for (const Branch& to : ends)
-      network.impedance.push_back(volts[static_cast<std::size_t>(to.a)] -
-                                  volts[static_cast<std::size_t>(to.b)]);
-  }
-  const auto settled = operatingVolts(network);
-  if (!settled) return PowerOutcome::collapse;
+  network.impedance.resize(loads.size() * loads.size());
+  solver.portOhms(work.ends, network.impedance);
+  if (!operatingVolts(network, work.volts)) return PowerOutcome::collapse;
   for (std::size_t i = 0; i < loads.size(); ++i)
-    if (std::abs((*settled)[i]) < loads[i].cutOutVolts) return PowerOutcome::collapse;
+    if (magnitude(work.volts[i]) < loads[i].cutOutVolts) return PowerOutcome::collapse;
   for (std::size_t i = 0; i < loads.size(); ++i)
-    solver.setBranch(loads[i].branch, admittanceAt(loads[i], std::abs((*settled)[i])));
-  solver.solve();
+    solver.setBranch(loads[i].branch, admittanceAt(loads[i], magnitude(work.volts[i])));
   return PowerOutcome::settled;
 }
 
 }  // namespace
 
 PowerOutcome solveWithConstantPower(Solver<Phasor>& solver, std::span<const PowerPort> ports) {
-  std::size_t drawing = 0;
-  const PowerPort* last = nullptr;
+  thread_local Workspace work;
+  work.loads.clear();
+  work.late = true;
   for (const PowerPort& port : ports) {
     solver.setBranch(port.branch, {});
     if (!draws(port)) continue;
-    ++drawing;
-    last = &port;
+    work.loads.push_back(port);
+    work.late = work.late && solver.plan().isLate(port.branch);
+  }
+  PowerOutcome outcome = PowerOutcome::settled;
+  if (!work.loads.empty()) {
+    // What the ports look like from outside is all that is asked of the network without them.
+    solveForPorts(solver, work.late);
+    outcome = work.loads.size() == 1 ? solveOne(solver, work.loads.front()) : solveSeveral(solver, work);
   }
   solver.solve();
-  if (drawing == 0) return PowerOutcome::settled;
-  if (drawing == 1) return solveOne(solver, *last);
-  std::vector<PowerPort> loads;
-  for (const PowerPort& port : ports)
-    if (draws(port)) loads.push_back(port);
-  return solveSeveral(solver, loads);
+  return outcome;
 }
 
 PowerOutcome solveWithConstantPower(Solver<Phasor>& solver, std::span<const PowerPort> ports,

@@ -24,11 +24,14 @@ Solver<Scalar>::Solver(std::shared_ptr<const Plan> plan)
       admittance_(at(plan_->branches())),
       emf_(at(plan_->branches())),
       slots_(at(plan_->slots() + 1)),
+      trunk_(at(plan_->slots() - plan_->lateSlot())),
+      driven_(at(plan_->nodes())),
       ohms_(at(plan_->nodes())),
       volts_(at(plan_->nodes())),
       port_(at(plan_->nodes())),
       solidPart_(at(plan_->nodes())),
       part_(at(plan_->nodes())),
+      root_(at(plan_->nodes())),
       trial_(at(std::max(plan_->slots() + 1, plan_->nodes()))),
       size_(at(std::max(plan_->slots() + 1, 3 * plan_->nodes()))) {}
 
@@ -36,7 +39,7 @@ template <class Scalar>
 void Solver<Scalar>::clear() {
   std::fill(admittance_.begin(), admittance_.end(), Scalar{});
   std::fill(emf_.begin(), emf_.end(), Scalar{});
-  solved_ = refused_ = false;
+  solved_ = refused_ = trunkKnown_ = false;
 }
 
 template <class Scalar>
@@ -49,37 +52,69 @@ void Solver<Scalar>::setOddBranch(std::size_t branch, Scalar admittance, Scalar 
 
 template <class Scalar>
 void Solver<Scalar>::solve() {
-  stamp();
-  factor();
+  factorAll();
   overflown_ = !substitute(volts_);
   if (overflown_) std::fill(volts_.begin(), volts_.end(), Scalar{});
-  partsKnown_ = false;
-  solved_ = true;
 }
 
 template <class Scalar>
-void Solver<Scalar>::stamp() {
+void Solver<Scalar>::solveLate() {
+  const auto from = at(plan_->lateFrom_);
+  if (from == volts_.size()) return solve();
+  factorAll();
+  overflown_ = !substitute(volts_, from);
+  if (overflown_) std::fill(volts_.begin(), volts_.end(), Scalar{});
+}
+
+template <class Scalar>
+void Solver<Scalar>::add(std::size_t branch) {
+  const Plan::Ends& end = plan_->ends_[branch];
+  Slot& slot = slots_[at(end.slot)];
+  slot.share += admittance_[branch];
+  if (emf_[branch] == Scalar{}) return;
+  const Scalar amps = product(admittance_[branch], emf_[branch]);
+  slot.drive += end.a < end.b ? amps : -amps;
+}
+
+template <class Scalar>
+void Solver<Scalar>::stampTrunk() {
   std::fill(slots_.begin(), slots_.end(), Slot{});
-  const Plan::Ends* ends = plan_->ends_.data();
-  for (std::size_t branch = 0; branch < admittance_.size(); ++branch) {
-    const Plan::Ends& end = ends[branch];
-    Slot& slot = slots_[at(end.slot)];
-    slot.share += admittance_[branch];
-    if (emf_[branch] == Scalar{}) continue;
-    const Scalar amps = product(admittance_[branch], emf_[branch]);
-    slot.drive += end.a < end.b ? amps : -amps;
+  const int late = plan_->lateSlot();
+  for (std::size_t branch = 0; branch < admittance_.size(); ++branch)
+    if (plan_->ends_[branch].slot < late) add(branch);
+}
+
+template <class Scalar>
+void Solver<Scalar>::factorAll() {
+  const auto from = at(plan_->lateFrom_);
+  const auto late = slots_.begin() + plan_->lateSlot();
+  ++solves_;
+  taken_ += trunkKnown_ ? plan_->slots() - plan_->lateSlot() : plan_->slots();
+  if (trunkKnown_) {
+    std::copy(trunk_.begin(), trunk_.end(), late);
+  } else {
+    stampTrunk();
+    lost_ = false;
+    factor(0, from);
+    trunkLost_ = lost_;
+    std::copy(late, late + static_cast<std::ptrdiff_t>(trunk_.size()), trunk_.begin());
+    trunkKnown_ = true;
+    trunkRooted_ = false;
   }
+  for (const int branch : plan_->lateBranches_) add(at(branch));
+  lost_ = trunkLost_;
+  factor(from, ohms_.size());
+  partsKnown_ = false;
+  solved_ = true;
 }
 
 /// Star to mesh, node by node: with s_j the share of neighbour j in the node's sum, the mesh branch between
 /// two neighbours gains the admittance s_j y_l and the EMF difference between its two legs.
 template <class Scalar>
-void Solver<Scalar>::factor() {
+void Solver<Scalar>::factor(std::size_t from, std::size_t to) {
   const Plan::Step* step = plan_->step_.data();
   const int* pair = plan_->pair_.data();
-  const std::size_t nodes = ohms_.size();
-  lost_ = false;
-  for (std::size_t position = 0; position < nodes; ++position) {
+  for (std::size_t position = from; position < to; ++position) {
     Slot* const first = slots_.data() + step[position].slot;
     Slot* const end = slots_.data() + step[position + 1].slot;
     Scalar sum{};
@@ -90,13 +125,13 @@ void Solver<Scalar>::factor() {
     }
     const double size = square(sum);
     if (!(size >= leastSquare && size <= greatestSquare)) {
-      ohms_[position] = volts_[position] = Scalar{};
+      ohms_[position] = driven_[position] = Scalar{};
       setAside(first, end);
       continue;
     }
     const Scalar ohms = reciprocal(sum, size);
     ohms_[position] = ohms;
-    volts_[position] = product(drive, ohms);
+    driven_[position] = product(drive, ohms);
     if (end - first == 1) {
       first->share = Scalar{1};
       continue;
@@ -128,15 +163,16 @@ void Solver<Scalar>::setAside(Slot* first, const Slot* end) {
   }
 }
 
-/// From the volts each node has over the mean of its later neighbours to volts over the reference; false
-/// where they are no numbers.
+/// From the volts each node has over the mean of its later neighbours to volts over the reference, down to
+/// that position; false where they are no numbers.
 template <class Scalar>
-bool Solver<Scalar>::substitute(std::vector<Scalar>& volts) const {
+bool Solver<Scalar>::substitute(std::vector<Scalar>& volts, std::size_t from) const {
   const int* column = plan_->column_.data();
+  const std::vector<Scalar>& driven = &volts == &volts_ ? driven_ : volts;
   double finite = 0;
-  for (std::size_t position = volts.size(); position-- > 0;) {
+  for (std::size_t position = volts.size(); position-- > from;) {
     const std::size_t end = at(plan_->step_[position + 1].slot);
-    Scalar sum = volts[position];
+    Scalar sum = driven[position];
     for (std::size_t slot = at(plan_->step_[position].slot); slot < end; ++slot)
       sum += product(slots_[slot].share, volts[at(column[slot])]);
     volts[position] = sum;
@@ -145,8 +181,21 @@ bool Solver<Scalar>::substitute(std::vector<Scalar>& volts) const {
   return finite == 0;
 }
 
+/// A node hangs together with the first later neighbour that has a share in it, and stands alone where it is
+/// a reference. What leads to a late node stops there.
 template <class Scalar>
-void Solver<Scalar>::findParts() const {
+void Solver<Scalar>::followShares(std::size_t from, std::size_t to) const {
+  for (std::size_t position = to; position-- > from;) {
+    std::size_t slot = at(plan_->step_[position].slot);
+    const std::size_t end = at(plan_->step_[position + 1].slot);
+    while (slot < end && slots_[slot].share == Scalar{}) ++slot;
+    const int next = slot == end ? static_cast<int>(position) : plan_->column_[slot];
+    root_[position] = at(next) >= to || at(next) == position ? next : root_[at(next)];
+  }
+}
+
+template <class Scalar>
+void Solver<Scalar>::joinBranches() const {
   const auto root = [](std::vector<int>& parent, int node) {
     while (parent[at(node)] != node) node = parent[at(node)] = parent[at(parent[at(node)])];
     return node;
@@ -165,13 +214,28 @@ void Solver<Scalar>::findParts() const {
   join(solidPart_, false);
   std::copy(solidPart_.begin(), solidPart_.end(), part_.begin());
   join(part_, true);
+}
+
+/// The shares know it already where nothing is capacitive and nothing was set aside for a resonance.
+template <class Scalar>
+void Solver<Scalar>::findParts() const {
+  joined_ = plan_->ghosts_ || lost_;
   partsKnown_ = true;
+  if (joined_) return joinBranches();
+  const auto late = at(plan_->lateFrom_);
+  followShares(late, root_.size());
+  if (!trunkRooted_) followShares(0, late);
+  trunkRooted_ = true;
 }
 
 template <class Scalar>
 Quality Solver<Scalar>::quality(int a, int b) const {
   if (!solved_) return Quality::floating;
   if (!partsKnown_) findParts();
+  if (!joined_) {
+    const auto root = [&](int node) { return root_[at(root_[place(node)])]; };
+    return root(a) == root(b) ? Quality::solid : Quality::floating;
+  }
   if (solidPart_[at(a)] == solidPart_[at(b)]) return Quality::solid;
   return part_[at(a)] == part_[at(b)] ? Quality::ghost : Quality::floating;
 }
@@ -237,6 +301,44 @@ Scalar Solver<Scalar>::portImpedance(int a, int b) {
     if (one == position) one = parent(one);
   }
   return impedance;
+}
+
+template <class Scalar>
+void Solver<Scalar>::portOhms(std::span<const Branch> ports, std::span<Scalar> ohms) {
+  assert(ohms.size() == ports.size() * ports.size());
+  std::size_t first = ohms_.size();
+  for (const Branch& port : ports) first = std::min({first, place(port.a), place(port.b)});
+  const std::size_t width = ohms_.size() - first;
+  if (ports_.size() < ports.size() * width) ports_.resize(ports.size() * width);
+  for (std::size_t i = 0; i < ports.size(); ++i) {
+    Scalar* const amps = ports_.data() + i * width;
+    std::fill(amps, amps + width, Scalar{});
+    if (ports[i].a == ports[i].b) continue;
+    amps[place(ports[i].a) - first] = Scalar{1};
+    amps[place(ports[i].b) - first] = Scalar{-1};
+    for (std::size_t position = first; position < ohms_.size(); ++position) {
+      const Scalar here = amps[position - first];
+      if (here == Scalar{}) continue;
+      const std::size_t end = at(plan_->step_[position + 1].slot);
+      for (std::size_t slot = at(plan_->step_[position].slot); slot < end; ++slot)
+        amps[at(plan_->column_[slot]) - first] += product(slots_[slot].share, here);
+    }
+  }
+  for (std::size_t i = 0; i < ports.size(); ++i) {
+    Scalar* const amps = ports_.data() + i * width;
+    for (std::size_t j = 0; j < i; ++j) {
+      Scalar sum{};  // the rows before have been made volts
+      for (std::size_t k = 0; k < width; ++k) sum += product(amps[k], ports_[j * width + k]);
+      ohms[i * ports.size() + j] = ohms[j * ports.size() + i] = sum;
+    }
+    Scalar own{};
+    for (std::size_t k = 0; k < width; ++k) {
+      const Scalar volts = product(amps[k], ohms_[first + k]);
+      own += product(amps[k], volts);
+      amps[k] = volts;
+    }
+    ohms[i * ports.size() + i] = own;
+  }
 }
 
 template <class Scalar>

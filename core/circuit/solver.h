@@ -55,7 +55,8 @@ struct Certificate {
 /// elimination (the symmetric form of Grassmann, Taksar and Heyman), which never forms a diagonal and so
 /// keeps full relative precision with passive elements and whatever is open; EMFs are carried along with
 /// their branches. The last node of each component is its reference at 0 V, so islands need no leak to
-/// anywhere. Owns all its workspace: nothing is allocated after construction. Copyable; one solver belongs to
+/// anywhere. While nothing changes but what stands between late nodes, only the last steps are taken again.
+/// Owns all its workspace: nothing is allocated after construction. Copyable; one solver belongs to
 /// one thread.
 template <class Scalar>
 class Solver {
@@ -74,6 +75,8 @@ class Solver {
   void setBranch(int branch, Scalar admittance, Scalar emf = {}) {
     solved_ = false;
     const auto index = static_cast<std::size_t>(branch);
+    if (admittance_[index] == admittance && emf_[index] == emf) return;
+    trunkKnown_ = trunkKnown_ && plan_->isLate(branch);
     const double size = square(admittance);
     if ((size >= 0.99e-48 && size <= 1.01e30 && square(emf) <= 1.01e30) || (size == 0 && emf == Scalar{})) {
       admittance_[index] = admittance;
@@ -88,6 +91,12 @@ class Solver {
   /// Factors and substitutes back. What follows speaks of the last solve; after a setBranch everything is
   /// floating until the next.
   void solve();
+  /// The same, but of the volts only those of late nodes are known then; everything where there are none.
+  void solveLate();
+
+  /// Solves since it was made, and the admittances they went through: a work counter that knows no clock.
+  std::int64_t solves() const { return solves_; }
+  std::int64_t admittancesTaken() const { return taken_; }
 
   /// Volts relative to the reference of the node's own component (an arbitrary node of it).
   Scalar voltage(int node) const { return volts_[place(node)]; }
@@ -103,6 +112,9 @@ class Solver {
   /// `volts` holds one entry a node. All zero when a and b are floating.
   void solvePort(int a, int b, std::span<Scalar> volts);
   Port<Scalar> thevenin(int a, int b);
+  /// Ohms between several ports, row by row: volts at the one for 1 A into the other. All ends must be
+  /// readable. Allocates when there are more ports than ever before.
+  void portOhms(std::span<const Branch> ports, std::span<Scalar> ohms);
   /// What a meter of the given impedance (ohms) shows between a and b.
   Reading<Scalar> readThrough(int a, int b, Scalar meterImpedance);
 
@@ -122,30 +134,44 @@ class Solver {
   };
 
   void setOddBranch(std::size_t branch, Scalar admittance, Scalar emf);
-  void stamp();
-  void factor();
+  void add(std::size_t branch);
+  void stampTrunk();
+  void factorAll();
+  void factor(std::size_t from, std::size_t to);
   void setAside(Slot* first, const Slot* end);
-  bool substitute(std::vector<Scalar>& volts) const;
+  bool substitute(std::vector<Scalar>& volts, std::size_t from = 0) const;
   Scalar portImpedance(int a, int b);
   void findParts() const;
+  void followShares(std::size_t from, std::size_t to) const;
+  void joinBranches() const;
   bool cancels() const;
 
   std::shared_ptr<const Plan> plan_;
   std::vector<Scalar> admittance_;  ///< by branch
   std::vector<Scalar> emf_;         ///< by branch
   std::vector<Slot> slots_;
-  std::vector<Scalar> ohms_;   ///< by position: one over the node's sum; zero for a reference
-  std::vector<Scalar> volts_;  ///< by position
-  std::vector<Scalar> port_;   ///< by position, for a further right-hand side
+  std::vector<Slot> trunk_;     ///< the late slots before anything between late nodes was added
+  std::vector<Scalar> driven_;  ///< by position: volts over the mean of the later neighbours
+  std::vector<Scalar> ohms_;    ///< by position: one over the node's sum; zero for a reference
+  std::vector<Scalar> volts_;   ///< by position
+  std::vector<Scalar> port_;    ///< by position, for a further right-hand side
+  std::vector<Scalar> ports_;   ///< the same for several at once
+  std::int64_t solves_ = 0, taken_ = 0;
   bool solved_ = false;
-  bool lost_ = false;       ///< a sum vanished in the last factorisation though its terms did not
-  bool overflown_ = false;  ///< the last solve left no numbers
+  bool trunkKnown_ = false;  ///< all but the late steps stand as the branches say
+  bool trunkLost_ = false;   ///< as lost_, before the late steps
+  bool lost_ = false;        ///< a sum vanished in the last factorisation though its terms did not
+  bool overflown_ = false;   ///< the last solve left no numbers
   bool refused_ = false;
 
   // Found when first asked for after a solve.
   mutable bool partsKnown_ = false;
+  mutable bool joined_ = false;         ///< found branch by branch, not by the shares
+  mutable bool trunkRooted_ = false;    ///< root_ holds for all but late nodes
   mutable std::vector<int> solidPart_;  ///< by node
-  mutable std::vector<int> part_;       ///< by node
+  mutable std::vector<int> part_;       ///< by node; with capacitive branches
+  /// By position: a later position of its part; the same again leads to the last. Where all is ordinary.
+  mutable std::vector<int> root_;
   // Workspace of the certificate.
   mutable std::vector<Scalar> trial_;
   mutable std::vector<double> size_;

@@ -22,6 +22,7 @@ using quantity::Volts;
 
 constexpr double kLiveVolts = 6;    // what a board no longer takes for nothing
 constexpr double kFlowing = 0.001;  // amps; below it a conductor only stands at volts
+constexpr double kNothing = 1e-9;   // amps; below it is rounding
 constexpr double kRatedVolts =
     24;  // shown VA are secondary amps x 24 V, so that they agree with the percentage
 
@@ -32,16 +33,17 @@ double across(const AcSolver& solver, const asbuilt::Device& device) {
   return reading.quality == Quality::solid && reading.value ? std::abs(*reading.value) : 0;
 }
 
-/// The end state again at another line voltage, everything held where it is; only supplies that find no
-/// operating point let go.
-AcSolver held(const asbuilt::AsBuilt& circuit, const Machine& machine, double line, bool inrush) {
-  asbuilt::Conditions conditions = machine.conditions();
-  conditions.line *= line;
+/// The end state again, everything held where it is; only supplies that find no operating point let go.
+/// Volts of the loads.
+std::vector<double> held(const asbuilt::AsBuilt& circuit, const Machine& machine, const asbuilt::Stamp& stamp,
+                         bool inrush, AcSolver& solver) {
   asbuilt::Positions positions = machine.positions();
   positions.allAtInrush = inrush;
-  AcSolver solver(machine.solver().sharedPlan());
-  solveLettingGo(circuit, positions, conditions, solver);
-  return solver;
+  solveLettingGo(circuit, stamp, positions, solver);
+  std::vector<double> volts(circuit.devices.size());
+  for (const auto* loads : {&machine.roster().coils, &machine.roster().thermals})
+    for (const size_t i : *loads) volts[i] = across(solver, circuit.devices[i]);
+  return volts;
 }
 
 CoilState stateOfCoil(const CoilPart& coil, const CoilResult& result, bool in, bool late, bool chatters) {
@@ -58,21 +60,23 @@ CoilState stateOfHeater(const ThermalPart& part, const CoilResult& result, bool 
 
 class Description {
  public:
-  Description(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEnd end, LineRange lines,
+  Description(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEnd end, const asbuilt::Stamp& low,
               CallResult& result)
       : circuit_(circuit),
         machine_(machine),
         solver_(machine.solver()),
         end_(end),
-        lines_(lines),
+        low_(low),
         result_(result) {}
 
-  void fill() {
+  Work fill() {
+    references_.assign(circuit_.nodeNames.size(), kUnknown);
     duties();
-    devices();
+    const Work work = devices();
     terminals();
     wires();
     roundabout();
+    return work;
   }
 
  private:
@@ -95,10 +99,11 @@ class Description {
       result_.duties.push_back(runningDuty(circuit_, unit, duty));
   }
 
-  void devices() {
-    const AcSolver inrush = held(circuit_, machine_, 1, true);
-    const AcSolver inrushLow = held(circuit_, machine_, lines_.low, true);
-    const AcSolver sealedLow = held(circuit_, machine_, lines_.low, false);
+  Work devices() {
+    AcSolver solver = solver_;
+    const auto inrush = held(circuit_, machine_, machine_.stamp(), true, solver);
+    const auto inrushLow = held(circuit_, machine_, low_, true, solver);
+    const auto sealedLow = held(circuit_, machine_, low_, false, solver);
     for (size_t i = 0; i < circuit_.devices.size(); ++i) {
       const asbuilt::Device& device = circuit_.devices[i];
       const bool coil = std::holds_alternative<CoilPart>(device.part);
@@ -106,10 +111,10 @@ class Description {
         CoilResult entry{unitOf(device).id,
                          circuit_.element(device).id,
                          CoilState::out,
-                         Volts(across(coil ? inrush : solver_, device)),
+                         Volts(coil ? inrush[i] : across(solver_, device)),
                          Volts(across(solver_, device)),
-                         Volts(across(coil ? inrushLow : sealedLow, device)),
-                         Volts(across(sealedLow, device)),
+                         Volts(coil ? inrushLow[i] : sealedLow[i]),
+                         Volts(sealedLow[i]),
                          Amps(machine_.amps(int(i)))};
         entry.state = stateOfLoad(i, entry);
         result_.coils.push_back(std::move(entry));
@@ -127,6 +132,7 @@ class Description {
         result_.dips.push_back(
             {unitOf(device).id, circuit_.element(device).id, machine_.positions().supplyOn[i] != 0});
     }
+    return {solver.solves() - solver_.solves(), solver.admittancesTaken() - solver_.admittancesTaken(), 0, 0};
   }
 
   CoilState stateOfLoad(size_t i, const CoilResult& entry) const {
@@ -138,9 +144,15 @@ class Description {
                        machine_.late()[i] != 0, end_ == RunEnd::chatter && machine_.moved()[i]);
   }
 
+  int referenceOf(int node) {
+    int& known = references_[size_t(node)];
+    if (known == kUnknown) known = referenceNode(circuit_, solver_, node);
+    return known;
+  }
+
   /// As referenceNode; where the common of the source is on no strip, the smallest terminal of the part.
-  int referenceTerminal(int node) const {
-    const int reference = referenceNode(circuit_, solver_, node);
+  int referenceTerminal(int node) {
+    const int reference = referenceOf(node);
     if (reference < 0 || circuit_.nodeTerminals[size_t(reference)]) return reference;
     for (const auto& [terminal, candidate] : circuit_.nodeOfTerminal)
       if (node == candidate || solver_.quality(node, candidate) == Quality::solid) return candidate;
@@ -177,22 +189,26 @@ class Description {
     }
     for (const asbuilt::Wire& wire : circuit_.wires) {
       WireResult entry{wire.conductor, solver_.current(wire.branch), {}, false, false};
-      const int reference = referenceNode(circuit_, solver_, wire.a);
+      const int reference = referenceOf(wire.a);
       if (reference >= 0) entry.volts = solver_.voltage(wire.a, reference);
       entry.live =
           std::abs(entry.volts) >= kLiveVolts || std::abs(entry.amps) >= kFlowing || carriesHalfWaves(wire.a);
       // Phase against the feeding transformer's own current tells hot-to-common on both legs.
-      if (const asbuilt::Device* source = feeding(wire.a))
-        entry.fromHot = std::real(entry.amps * std::conj(-solver_.current(source->branch))) > 0;
+      if (const asbuilt::Device* source = feeding(wire.a)) {
+        const Phasor supplied = -solver_.current(source->branch);
+        entry.fromHot = std::abs(entry.amps) > kNothing && std::real(entry.amps * std::conj(supplied)) > 0;
+      }
       result_.wires.push_back(entry);
     }
   }
 
+  /// The first transformer of the part that supplies something.
   const asbuilt::Device* feeding(int node) const {
-    for (const auto& device : circuit_.devices)
-      if (std::holds_alternative<TransformerPart>(device.part) &&
-          solver_.quality(node, device.b) == Quality::solid)
+    for (const size_t i : machine_.roster().transformers) {
+      const auto& device = circuit_.devices[i];
+      if (machine_.amps(int(i)) > kNothing && solver_.quality(node, device.b) == Quality::solid)
         return &device;
+    }
     return nullptr;
   }
 
@@ -200,10 +216,12 @@ class Description {
   const Machine& machine_;
   const AcSolver& solver_;
   RunEnd end_;
-  LineRange lines_;
+  const asbuilt::Stamp& low_;
   CallResult& result_;
   std::vector<char> halfWaves_;  ///< by node; empty: no calls share a conductor
   std::optional<asbuilt::HalfWaveWays> ways_;
+  static constexpr int kUnknown = -2;
+  std::vector<int> references_;  ///< by node
 };
 
 }  // namespace
@@ -239,9 +257,16 @@ int referenceNode(const asbuilt::AsBuilt& circuit, const AcSolver& solver, int n
   return -1;
 }
 
-void describe(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEnd end, LineRange lines,
+Work describe(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEnd end, const asbuilt::Stamp& low,
               CallResult& result) {
-  Description(circuit, machine, end, lines, result).fill();
+  return Description(circuit, machine, end, low, result).fill();
+}
+
+Work describe(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEnd end, LineRange lines,
+              CallResult& result) {
+  asbuilt::Conditions low = machine.conditions();
+  low.line *= lines.low;
+  return describe(circuit, machine, end, asbuilt::Stamp(circuit, low), result);
 }
 
 }  // namespace ww::operation

@@ -2,13 +2,15 @@
 #include "operation/islands.h"
 
 #include <algorithm>
+#include <set>
 
 #include "circuit/joints.h"
-#include "operation/duty_numbers.h"
 
 namespace ww::operation {
 
 namespace {
+
+using UnitIndex = std::map<sheet::UnitId, size_t>;  // place in the sheet
 
 /// The unit an end is landed in; nothing for loose and capped ends.
 std::optional<sheet::UnitId> landedIn(const sheet::Landing& landing) {
@@ -17,279 +19,152 @@ std::optional<sheet::UnitId> landedIn(const sheet::Landing& landing) {
   return std::nullopt;
 }
 
-bool isControl(const asbuilt::PlacedUnit& unit) { return unit.profile->kind == equipment::Kind::roomControl; }
+UnitIndex indexOf(const sheet::Sheet& sheet) {
+  UnitIndex index;
+  for (const sheet::Unit& unit : sheet.units) index.emplace(unit.id, index.size());
+  return index;
+}
 
-/// One island solved, with where its parts stand in the whole.
-struct Part {
-  Solution solution;
-  std::vector<int> unit, device;                     ///< island -> whole
-  std::vector<size_t> terminal, wire, coil, source;  ///< places in a call's lists
-  std::map<std::string, std::string> callOf;         ///< of the whole -> of the island
-};
+std::optional<size_t> homeOf(const UnitIndex& index, const sheet::Landing& landing) {
+  const auto unit = landedIn(landing);
+  const auto found = unit ? index.find(*unit) : index.end();
+  return found == index.end() ? std::nullopt : std::optional(found->second);
+}
 
-class Puzzle {
+/// Conductors between the commons of two transformers carry nothing where they are all that two groups of
+/// units have with each other: each group hangs on the rest at one place.
+class CommonsApart {
  public:
-  Puzzle(const std::vector<sheet::Sheet>& islands, const equipment::Library& library,
-         std::shared_ptr<const asbuilt::AsBuilt> whole, LineRange lines, Depth depth)
-      : library_(library) {
-    result_.circuit = std::move(whole);
-    result_.lines = lines;
-    result_.table = operationTable(*result_.circuit);
-    if (result_.table.empty()) result_.table.push_back({"rest", {}, {}});
-    for (const sheet::Sheet& island : islands) addPart(island, lines, depth);
+  CommonsApart(const sheet::Sheet& sheet, const UnitIndex& index, const asbuilt::AsBuilt& circuit)
+      : sheet_(sheet), index_(index), circuit_(circuit), groups_(sheet.units.size()) {
+    findCommons();
+    for (const auto& wire : sheet.conductors) {
+      const auto a = homeOf(index, wire.endA), b = homeOf(index, wire.endB);
+      if (!a || !b || *a == *b) continue;
+      if (isLink(wire))
+        links_.push_back({*a, *b, &wire});
+      else
+        groups_.join(int(*a), int(*b));
+    }
   }
 
-  Solution solve() {
-    const bool bonds = std::any_of(parts_.begin(), parts_.end(),
-                                   [](const Part& part) { return !part.solution.ifBonded.empty(); });
-    result_.calls = together(false);
-    if (bonds) result_.ifBonded = together(true);
-    return std::move(result_);
+  /// Units joined by anything that may carry, and by links that may.
+  circuit::Joints groups() {
+    circuit::Joints whole = groups_;  // what the links make one
+    for (const Link& link : links_) whole.join(int(link.a), int(link.b));
+    std::map<int, std::vector<size_t>> members;
+    for (size_t i = 0; i < sheet_.units.size(); ++i) members[whole.root(int(i))].push_back(i);
+    for (const auto& [root, units] : members)
+      if (!hangsAtOnePlace(units))
+        for (const size_t unit : units) groups_.join(root, int(unit));
+    return groups_;
+  }
+  /// Links between two groups, which carry nothing.
+  std::set<sheet::ConductorId> idle(const circuit::Joints& groups) const {
+    std::set<sheet::ConductorId> idle;
+    for (const Link& link : links_)
+      if (!groups.joined(int(link.a), int(link.b))) idle.insert(link.wire->id);
+    return idle;
   }
 
  private:
-  const asbuilt::AsBuilt& whole() const { return *result_.circuit; }
+  struct Link {
+    size_t a, b;
+    const sheet::Conductor* wire;
+  };
 
-  void addPart(const sheet::Sheet& island, LineRange lines, Depth depth) {
-    Part part;
-    auto circuit = std::make_shared<const asbuilt::AsBuilt>(asbuilt::compile(island, library_));
-    for (const auto& unit : circuit->units) part.unit.push_back(whole().unitIndex(unit.id));
-    std::vector<std::string> calls;
-    for (const CallDemand& demand : result_.table)
-      if (const auto own = ownCall(demand.call, *circuit)) {
-        part.callOf[demand.call] = *own;
-        calls.push_back(*own);
-      }
-    part.solution = solveCalls(circuit, {}, calls, lines, depth);
-    findPlaces(part);
-    parts_.push_back(std::move(part));
-  }
-
-  /// What a call of the whole is to an island: "zone3.cool1" is "cool1" where control 3 is the only one, and
-  /// nothing where it is not.
-  std::optional<std::string> ownCall(const std::string& call, const asbuilt::AsBuilt& island) const {
-    const CallParts parts = partsOf(call);
-    if (parts.group.empty()) return call;
-    const std::string rest = call.substr(parts.group.size());
-    if (parts.group == kAllZones) {
-      const auto controls = std::count_if(island.units.begin(), island.units.end(), isControl);
-      if (controls == 0) return std::nullopt;
-      return controls > 1 ? call : rest;
-    }
-    int number = std::stoi(call.substr(4));
-    sheet::UnitId control{};
-    for (const auto& unit : whole().units)
-      if (isControl(unit) && --number == 0) control = unit.id;
-    int own = 0, controls = 0;
-    for (const auto& unit : island.units) {
-      if (!isControl(unit)) continue;
-      ++controls;
-      if (unit.id == control) own = controls;
-    }
-    if (own == 0) return std::nullopt;
-    return (controls > 1 ? "zone" + std::to_string(own) + "." : "") + rest;
-  }
-
-  static bool isLoad(const asbuilt::Device& device) {
-    return std::holds_alternative<equipment::CoilPart>(device.part) ||
-           std::holds_alternative<equipment::ThermalPart>(device.part);
-  }
-
-  /// Where the island's devices, loads, sources, terminals and wires stand in the whole.
-  void findPlaces(Part& part) const {
-    const auto& island = *part.solution.circuit;
-    std::vector<size_t> firstDevice(whole().units.size(), 0);
-    std::vector<size_t> loads(whole().devices.size()), sources(loads);
-    size_t load = 0, source = 0;
-    for (size_t i = whole().devices.size(); i-- > 0;) firstDevice[size_t(whole().devices[i].unit)] = i;
-    for (size_t i = 0; i < whole().devices.size(); ++i) {
-      loads[i] = load;
-      sources[i] = source;
-      load += isLoad(whole().devices[i]);
-      source += std::holds_alternative<equipment::TransformerPart>(whole().devices[i].part);
-    }
-    for (const auto& device : island.devices) {
-      const auto at = firstDevice[size_t(part.unit[size_t(device.unit)])] + size_t(device.element);
-      part.device.push_back(int(at));
-      if (isLoad(device)) part.coil.push_back(loads[at]);
-      if (std::holds_alternative<equipment::TransformerPart>(device.part)) part.source.push_back(sources[at]);
-    }
-    for (const auto& [terminal, node] : island.nodeOfTerminal)
-      part.terminal.push_back(
-          size_t(std::distance(whole().nodeOfTerminal.begin(), whole().nodeOfTerminal.find(terminal))));
-    for (const auto& wire : island.wires) {
-      const auto at = std::lower_bound(
-          whole().wires.begin(), whole().wires.end(), wire.conductor,
-          [](const asbuilt::Wire& row, sheet::ConductorId id) { return row.conductor < id; });
-      part.wire.push_back(size_t(at - whole().wires.begin()));
+  /// By unit of the sheet: the common side of its first transformer; -1 without one.
+  void findCommons() {
+    common_.assign(sheet_.units.size(), -1);
+    bonds_.resize(sheet_.units.size());
+    proves_.assign(sheet_.units.size(), 0);
+    const auto placeOf = [&](int unit) { return index_.at(circuit_.units[size_t(unit)].id); };
+    for (const auto& device : circuit_.devices)
+      if (std::holds_alternative<equipment::TransformerPart>(device.part))
+        if (int& common = common_[placeOf(device.unit)]; common < 0) common = device.b;
+    for (const auto& bonding : circuit_.bondings) bonds_[placeOf(bonding.unit)].push_back(bonding.a);
+    for (size_t u = 0; u < circuit_.units.size(); ++u) {
+      const auto& nodes = circuit_.units[u].profile->logic.nodes;
+      proves_[placeOf(int(u))] = std::any_of(nodes.begin(), nodes.end(),
+                                             [](const auto& node) { return node.op == equipment::Op::duty; });
     }
   }
 
-  std::vector<SolvedCall> together(bool bonded) const {
-    std::vector<SolvedCall> calls;
-    for (const CallDemand& demand : result_.table) calls.push_back(together(demand.call, bonded));
-    return calls;
+  bool isCommon(const sheet::Landing& end) const {
+    const auto* terminal = std::get_if<sheet::TerminalRef>(&end);
+    if (terminal == nullptr) return false;
+    const int common = common_[index_.at(terminal->unit)];
+    return common >= 0 && circuit_.node(*terminal) == common;
   }
+  bool isLink(const sheet::Conductor& wire) const { return isCommon(wire.endA) && isCommon(wire.endB); }
 
-  static const SolvedCall& answer(const Part& part, const std::string& call, bool bonded) {
-    const auto own = part.callOf.find(call);
-    const std::string& name = own == part.callOf.end() ? "rest" : own->second;
-    const auto& calls =
-        bonded && !part.solution.ifBonded.empty() ? part.solution.ifBonded : part.solution.calls;
-    return *std::find_if(calls.begin(), calls.end(),
-                         [&](const SolvedCall& c) { return c.result.call == name; });
-  }
-
-  SolvedCall together(const std::string& call, bool bonded) const {
-    SolvedCall solved;
-    solved.result.call = call;
-    solved.positions = asbuilt::Positions(whole().devices.size());
-    solved.result.terminals.resize(whole().nodeOfTerminal.size());
-    solved.result.wires.resize(whole().wires.size());
-    for (const Part& part : parts_) {
-      solved.result.coils.resize(solved.result.coils.size() + part.coil.size());
-      solved.result.sources.resize(solved.result.sources.size() + part.source.size());
+  /// Every group of the units meets links at one node alone; bonds lead elsewhere only where no other group
+  /// has any. What looks at the duties of others must stay with them.
+  bool hangsAtOnePlace(const std::vector<size_t>& units) const {
+    std::map<int, std::set<int>> linked, bonded;  // group -> nodes
+    for (const size_t unit : units) {
+      if (proves_[unit]) return false;
+      const int group = groups_.root(int(unit));
+      linked[group];
+      bonded[group].insert(bonds_[unit].begin(), bonds_[unit].end());
     }
-    for (const Part& part : parts_)
-      if (part.callOf.contains(call)) solved.start = std::max(solved.start, answer(part, call, bonded).start);
-    for (const Part& part : parts_) lay(part, answer(part, call, bonded), part.callOf.contains(call), solved);
-    inOrder(solved.result);
-    std::stable_sort(solved.events.begin(), solved.events.end(),
-                     [](const Event& a, const Event& b) { return a.at < b.at; });
-    for (const Part& part : parts_)
-      if (part.callOf.contains(call)) layVariants(part, answer(part, call, bonded), solved);
-    return solved;
+    for (const Link& link : links_)
+      for (const size_t unit : {link.a, link.b})
+        if (const auto group = linked.find(groups_.root(int(unit))); group != linked.end())
+          group->second.insert(common_[unit]);
+    const auto atOne = [](const auto& entry) { return entry.second.size() <= 1; };
+    if (!std::all_of(linked.begin(), linked.end(), atOne)) return false;
+    for (const size_t unit : units)
+      if (const auto& places = linked[groups_.root(int(unit))];
+          !places.empty() && common_[unit] >= 0 && !places.contains(common_[unit]))
+        return false;  // volts are told against another common
+    const auto bonds =
+        std::count_if(bonded.begin(), bonded.end(), [](const auto& entry) { return !entry.second.empty(); });
+    return bonds <= 1 || std::all_of(bonded.begin(), bonded.end(), [&](const auto& entry) {
+             return entry.second.empty() || entry.second == linked.at(entry.first);
+           });
   }
 
-  template <class Rows>
-  static void place(const Rows& rows, const std::vector<size_t>& places, Rows& all) {
-    for (size_t i = 0; i < rows.size(); ++i) all[places[i]] = rows[i];
-  }
-  template <class Rows>
-  static void append(const Rows& rows, Rows& all) {
-    all.insert(all.end(), rows.begin(), rows.end());
-  }
-
-  /// Zone valves and dampers count through the whole.
-  std::vector<RunningDuty> counted(const Part& part, std::vector<RunningDuty> duties) const {
-    const auto& island = *part.solution.circuit;
-    for (RunningDuty& running : duties) {
-      const int own = island.unitIndex(running.unit);
-      for (const auto& row : island.units[size_t(own)].profile->duties)
-        if (numberedDuty(island, own, row.name) == running.duty)
-          running.duty = numberedDuty(whole(), part.unit[size_t(own)], row.name);
-    }
-    return duties;
-  }
-
-  void lay(const Part& part, const SolvedCall& own, bool called, SolvedCall& solved) const {
-    CallResult& all = solved.result;
-    all.state = std::max(all.state, own.result.state);
-    place(own.result.coils, part.coil, all.coils);
-    place(own.result.sources, part.source, all.sources);
-    place(own.result.terminals, part.terminal, all.terminals);
-    place(own.result.wires, part.wire, all.wires);
-    append(counted(part, own.result.duties), all.duties);
-    append(own.result.melted, all.melted);
-    append(own.result.marginalInputs, all.marginalInputs);
-    append(own.result.dips, all.dips);
-    for (RaceEnd end : own.result.raceEnds) {
-      end.duties = counted(part, std::move(end.duties));
-      all.raceEnds.push_back(std::move(end));
-    }
-    all.period = std::max(all.period, own.result.period);
-    for (size_t i = 0; i < part.device.size(); ++i) {
-      const auto at = size_t(part.device[i]);
-      solved.positions.closed[at] = own.positions.closed[i];
-      solved.positions.pulledIn[at] = own.positions.pulledIn[i];
-      solved.positions.supplyOn[at] = own.positions.supplyOn[i];
-      solved.positions.supplyVoltAmps[at] = own.positions.supplyVoltAmps[i];
-    }
-    if (!called) return;
-    for (Event event : own.events) {
-      event.unit = part.unit[size_t(event.unit)];
-      event.at += solved.start - own.start;
-      solved.events.push_back(std::move(event));
-    }
-  }
-
-  /// Lists that hold only what there is follow the order of the units.
-  void inOrder(CallResult& result) const {
-    const auto byUnit = [this](const auto& a, const auto& b) {
-      return whole().unitIndex(a.unit) < whole().unitIndex(b.unit);
-    };
-    for (auto* rows : {&result.duties}) std::stable_sort(rows->begin(), rows->end(), byUnit);
-    std::stable_sort(result.melted.begin(), result.melted.end(), byUnit);
-    std::stable_sort(result.marginalInputs.begin(), result.marginalInputs.end(), byUnit);
-    std::stable_sort(result.dips.begin(), result.dips.end(), byUnit);
-  }
-
-  /// A variant shows its own island; the others are as in the call.
-  void layVariants(const Part& part, const SolvedCall& own, SolvedCall& solved) const {
-    for (const Variant& variant : own.variants) {
-      Variant all = variant;
-      all.duties = counted(part, std::move(all.duties));
-      if (all.safety >= 0) all.safety = part.device[size_t(all.safety)];
-      for (LoadState& load : all.loads) load.device = part.device[size_t(load.device)];
-      const auto same = std::find_if(solved.variants.begin(), solved.variants.end(), [&](const Variant& v) {
-        return v.safety == all.safety && v.line == all.line;
-      });
-      if (same == solved.variants.end()) {
-        solved.variants.push_back(std::move(all));
-        continue;
-      }
-      same->state = std::max(same->state, all.state);
-      append(all.duties, same->duties);
-      append(all.loads, same->loads);
-      append(all.sources, same->sources);
-    }
-  }
-
-  const equipment::Library& library_;
-  Solution result_;
-  std::vector<Part> parts_;
+  const sheet::Sheet& sheet_;
+  const UnitIndex& index_;
+  const asbuilt::AsBuilt& circuit_;
+  circuit::Joints groups_;
+  std::vector<Link> links_;
+  std::vector<int> common_;
+  std::vector<std::vector<int>> bonds_;
+  std::vector<char> proves_;
 };
 
-}  // namespace
-
-std::vector<sheet::Sheet> islandsOf(const sheet::Sheet& sheet) {
+/// Each group of units as a sheet of its own; the conductors left out lie in none.
+std::vector<sheet::Sheet> split(const sheet::Sheet& sheet, const UnitIndex& index,
+                                const circuit::Joints& joints, const std::set<sheet::ConductorId>& leftOut) {
   const auto& units = sheet.units.rows();
-  std::map<sheet::UnitId, size_t> index;
-  for (size_t i = 0; i < units.size(); ++i) index[units[i].id] = i;
-  circuit::Joints joints(units.size());
-  const auto home = [&](const sheet::Landing& landing) -> std::optional<size_t> {
-    const auto unit = landedIn(landing);
-    const auto found = unit ? index.find(*unit) : index.end();
-    return found == index.end() ? std::nullopt : std::optional(found->second);
-  };
-  for (const auto& wire : sheet.conductors) {
-    const auto a = home(wire.endA), b = home(wire.endB);
-    if (a && b) joints.join(int(*a), int(*b));
-  }
   std::map<int, size_t> number;  // root -> island
-  for (size_t i = 0; i < units.size(); ++i) number.try_emplace(joints.root(int(i)), number.size());
+  std::vector<size_t> islandOf;  // by unit
+  for (size_t i = 0; i < units.size(); ++i)
+    islandOf.push_back(number.try_emplace(joints.root(int(i)), number.size()).first->second);
   struct Rows {
     std::vector<sheet::Unit> units;
     std::vector<sheet::Cable> cables;
     std::vector<sheet::Conductor> conductors;
+    std::set<sheet::CableId> known;
   };
   std::vector<Rows> rows(number.size());
-  const auto islandOf = [&](size_t unit) { return number.at(joints.root(int(unit))); };
-  for (size_t i = 0; i < units.size(); ++i) rows[islandOf(i)].units.push_back(units[i]);
+  for (size_t i = 0; i < units.size(); ++i) rows[islandOf[i]].units.push_back(units[i]);
   std::map<sheet::CableId, const sheet::Cable*> cables;
   for (const auto& cable : sheet.cables) cables[cable.id] = &cable;
   for (const auto& wire : sheet.conductors) {
+    if (leftOut.contains(wire.id)) continue;
     const auto cable = wire.cable ? cables.find(*wire.cable) : cables.end();
-    auto unit = home(wire.endA) ? home(wire.endA) : home(wire.endB);
+    auto unit = homeOf(index, wire.endA);
+    if (!unit) unit = homeOf(index, wire.endB);
     if (!unit && cable != cables.end() && index.contains(cable->second->endA))
       unit = index.at(cable->second->endA);
     if (!unit) continue;
-    Rows& mine = rows[islandOf(*unit)];
+    Rows& mine = rows[islandOf[*unit]];
     mine.conductors.push_back(wire);
-    const bool known =
-        cable == cables.end() || std::any_of(mine.cables.begin(), mine.cables.end(),
-                                             [&](const sheet::Cable& c) { return c.id == cable->first; });
-    if (!known) mine.cables.push_back(*cable->second);
+    if (cable != cables.end() && mine.known.insert(cable->first).second)
+      mine.cables.push_back(*cable->second);
   }
   std::vector<sheet::Sheet> islands;
   for (Rows& mine : rows) {
@@ -304,9 +179,13 @@ std::vector<sheet::Sheet> islandsOf(const sheet::Sheet& sheet) {
   return islands;
 }
 
-Solution solveIslands(const std::vector<sheet::Sheet>& islands, const equipment::Library& library,
-                      std::shared_ptr<const asbuilt::AsBuilt> whole, LineRange lines, Depth depth) {
-  return Puzzle(islands, library, std::move(whole), lines, depth).solve();
+}  // namespace
+
+std::vector<sheet::Sheet> islandsOf(const sheet::Sheet& sheet, const asbuilt::AsBuilt& circuit) {
+  const UnitIndex index = indexOf(sheet);
+  CommonsApart apart(sheet, index, circuit);
+  const circuit::Joints groups = apart.groups();
+  return split(sheet, index, groups, apart.idle(groups));
 }
 
 }  // namespace ww::operation

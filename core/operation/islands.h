@@ -6,8 +6,10 @@
 namespace ww::operation {
 
 /// Units that conductors join, however long the way; each a sheet of its own with the ids of the whole. Two
-/// islands that are bonded meet in the earth alone, and one meeting point carries nothing.
-std::vector<sheet::Sheet> islandsOf(const sheet::Sheet& sheet);
+/// islands that are bonded meet in the earth alone, and one meeting point carries nothing. The same holds for
+/// what hangs on the rest by the common of its transformer alone: the conductor between two such commons lies
+/// in no island. `circuit`: the sheet compiled.
+std::vector<sheet::Sheet> islandsOf(const sheet::Sheet& sheet, const asbuilt::AsBuilt& circuit);
 
 /// Solves the islands one by one, each only in the calls of its own controls and the states that concern all,
 /// and puts the answers together as if the whole had been solved: what a call leaves alone rests.

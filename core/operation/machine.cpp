@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "asbuilt/half_wave.h"
+#include "circuit/arithmetic.h"
 #include "operation/machine_parts.h"
 
 namespace ww::operation {
@@ -18,8 +19,10 @@ constexpr double kRatedVolts = 24;
 
 Machine::Machine(const asbuilt::AsBuilt& circuit, asbuilt::Conditions conditions)
     : circuit_(&circuit),
+      roster_(std::make_shared<const Roster>(circuit)),
       conditions_(std::move(conditions)),
       solver_(asbuilt::planFor(circuit, conditions_.overrides)),
+      stamp_(circuit, conditions_),  // after the plan, which fills in the bridges' branches
       positions_(circuit.devices.size()),
       halfWaveRelays_(asbuilt::halfWaveRelays(circuit)) {
   const size_t n = circuit.devices.size();
@@ -42,16 +45,16 @@ Machine::Machine(const asbuilt::AsBuilt& circuit, asbuilt::Conditions conditions
     const bool control = circuit.units[u].profile->kind == equipment::Kind::roomControl;
     logic_.emplace_back(circuit, int(u), control && controls > 1 ? ++number : 0);
     loggedSignals_.push_back(logic_.back().signals());
-    const auto& nodes = circuit.units[u].profile->logic.nodes;
-    proves_ |= std::any_of(nodes.begin(), nodes.end(),
-                           [](const equipment::LogicNode& node) { return node.op == equipment::Op::duty; });
+    proves_ |= logic_.back().proves();
   }
+  looks_.assign(logic_.size(), 1);
+  evaluated_.assign(logic_.size(), 0);
 }
 
 double Machine::volts(int device) const {
   const auto& d = circuit_->devices[size_t(device)];
   const auto reading = solver_.read(d.a, d.b);
-  return reading.quality == circuit::Quality::solid && reading.value ? std::abs(*reading.value) : 0;
+  return reading.quality == circuit::Quality::solid && reading.value ? circuit::magnitude(*reading.value) : 0;
 }
 
 double Machine::ownVolts(int device) const {
@@ -60,10 +63,6 @@ double Machine::ownVolts(int device) const {
   const auto admittance = solver_.admittance(circuit_->devices[size_t(device)].branch);
   return admittance == circuit::Phasor{} ? 0 : amps(device) * std::abs(1.0 / admittance - joint);
 }
-
-bool Machine::isContact(size_t device) const { return equipment::isContact(circuit_->devices[device].part); }
-
-bool Machine::supplies(size_t device) const { return equipment::isSupply(circuit_->devices[device].part); }
 
 bool Machine::collapsed() const {
   return std::any_of(noPoint_.begin(), noPoint_.end(), [](char out) { return out != 0; });
@@ -78,16 +77,24 @@ void Machine::setConditions(asbuilt::Conditions conditions) {
   conditions_ = std::move(conditions);
   if (planned) solver_ = circuit::Solver<circuit::Phasor>(asbuilt::planFor(*circuit_, conditions_.overrides));
   holds_ = asbuilt::holdsOf(*circuit_, conditions_.overrides);
+  stamp_ = asbuilt::Stamp(*circuit_, conditions_);
   solvedFor_.reset();
 }
 
 double Machine::amps(int device) const {
-  return std::abs(solver_.current(circuit_->devices[size_t(device)].branch));
+  return circuit::magnitude(solver_.current(circuit_->devices[size_t(device)].branch));
 }
 
 void Machine::forget() {
   events_.clear();
   moments_.clear();
+  prints_.clear();
+}
+
+Work Machine::work() const {
+  Work work{solver_.solves(), solver_.admittancesTaken(), rounds_, 0};
+  for (const auto& unit : logic_) work.statements += unit.work();
+  return work;
 }
 
 RunEnd Machine::powerUp(const Facts& facts) {
@@ -101,18 +108,17 @@ RunEnd Machine::powerUp(const Facts& facts) {
 }
 
 RunEnd Machine::run(const Facts& facts) {
-  events_.clear();
-  moments_.clear();
+  forget();
   outcomes_.clear();
   period_ = 0;
   oscillates_ = false;
   std::fill(letGo_.begin(), letGo_.end(), 0);
   std::fill(late_.begin(), late_.end(), 0);
   std::fill(moved_.begin(), moved_.end(), 0);
-  for (auto& unit : logic_) unit.setFacts(facts);
-  for (size_t i = 0; i < circuit_->devices.size(); ++i)
-    if (part<equipment::TransformerPart>(i) != nullptr)
-      positions_.closed[i] = logic_[size_t(circuit_->devices[i].unit)].line() && melted_[i].amps == 0;
+  for (size_t u = 0; u < logic_.size(); ++u)
+    if (logic_[u].setFacts(facts)) looks_[u] = 1;
+  for (const size_t i : roster_->transformers)
+    positions_.closed[i] = logic_[unitOf(i)].line() && melted_[i].amps == 0;
   return advance();
 }
 
@@ -135,18 +141,31 @@ RunEnd Machine::advance() {
 /// relays.
 void Machine::instant() {
   moveDueContacts();
+  std::fill(evaluated_.begin(), evaluated_.end(), 0);
   for (int round = 0; round < kMostRounds; ++round) {
     settleElectrics();
     while (meltDueFuses()) settleElectrics();
     readSenses();
-    for (auto& unit : logic_)
-      if (!unit.evaluate(now_, senses_)) oscillates_ = true;
+    if (!evaluateLogic()) oscillates_ = true;
     if (oscillates_) break;  // the call chatters; where it is cut short is chance
     const bool other = readRunning();
     if (!updateSupplyLoad() && !other) break;
   }
   logSignals();
   scheduleContacts();
+}
+
+/// A unit's logic gives the same answer until it sees something else or a timer strikes.
+bool Machine::evaluateLogic() {
+  bool settled = true;
+  for (size_t u = 0; u < logic_.size(); ++u) {
+    if (!looks_[u] && !logic_[u].strikes(now_)) continue;
+    evaluated_[u] = 1;
+    const bool sound = logic_[u].evaluate(now_, senses_);
+    looks_[u] = !sound;
+    settled &= sound;
+  }
+  return settled;
 }
 
 /// Relays behind diodes draw nothing from the solved circuit and follow it.
@@ -157,52 +176,52 @@ void Machine::readHalfWaves() {
     const asbuilt::Hold& hold = holds_[i];
     const bool in = hold.armature > 0 || (hold.armature == 0 && !hold.dead && ways.pulls(i));
     if (in != (positions_.pulledIn[i] != 0)) log(i, in);
-    positions_.pulledIn[i] = senses_.pulledIn[i] = in;
+    positions_.pulledIn[i] = in;
+    sense(senses_.pulledIn, i, in);
   }
 }
 
 void Machine::readSenses() {
   readHalfWaves();
-  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
-    if (const auto* input = part<InputPart>(i)) {
-      const double v = holds_[i].dead ? 0 : ownVolts(int(i));
-      marginalInput_[i] = v >= input->goneBelow.si() && v < input->seenFrom.si();
-      if (!marginalInput_[i]) {
-        const bool seen = v >= input->seenFrom.si();
-        if (seen != (senses_.seen[i] != 0)) log(i, seen);
-        senses_.seen[i] = seen;
-      }
-    } else if (const auto* coil = part<CoilPart>(i)) {
-      senses_.pulledIn[i] = positions_.pulledIn[i];
-      senses_.powered[i] = positions_.pulledIn[i] && ownVolts(int(i)) >= coil->dropOut.si();
-    } else if (part<ThermalPart>(i) != nullptr) {
-      const bool hot = senses_.hot[i] ? warmth_[i] > 0 : warmth_[i] >= 1;
-      if (hot != (senses_.hot[i] != 0)) log(i, hot);
-      senses_.hot[i] = hot;
-    }
-    if (isContact(i)) senses_.closed[i] = positions_.closed[i];
-    if (supplies(i)) senses_.supplyOn[i] = positions_.supplyOn[i];
+  for (const size_t i : roster_->inputs) {
+    const auto& input = *part<InputPart>(i);
+    const double v = holds_[i].dead ? 0 : ownVolts(int(i));
+    marginalInput_[i] = v >= input.goneBelow.si() && v < input.seenFrom.si();
+    if (marginalInput_[i]) continue;
+    const bool seen = v >= input.seenFrom.si();
+    if (seen != (senses_.seen[i] != 0)) log(i, seen);
+    sense(senses_.seen, i, seen);
   }
+  for (const size_t i : roster_->coils) {
+    sense(senses_.pulledIn, i, positions_.pulledIn[i] != 0);
+    sense(senses_.powered, i, positions_.pulledIn[i] && ownVolts(int(i)) >= part<CoilPart>(i)->dropOut.si());
+  }
+  for (const size_t i : roster_->thermals) {
+    const bool hot = senses_.hot[i] ? warmth_[i] > 0 : warmth_[i] >= 1;
+    if (hot != (senses_.hot[i] != 0)) log(i, hot);
+    sense(senses_.hot, i, hot);
+  }
+  for (const size_t i : roster_->contacts) sense(senses_.closed, i, positions_.closed[i] != 0);
+  for (const size_t i : roster_->feeding) sense(senses_.supplyOn, i, positions_.supplyOn[i] != 0);
 }
 
 /// What units that prove air or water may look at; true when it is not what it was.
 bool Machine::readRunning() {
   if (!proves_) return false;
-  std::vector<std::string> running;
+  running_.clear();
   for (const auto& [unit, duty] : runningDuties())
-    running.push_back(circuit_->units[size_t(unit)].profile->duties[size_t(duty)].name);
-  const bool changed = running != senses_.running;
-  senses_.running = std::move(running);
-  return changed;
+    running_.push_back(circuit_->units[size_t(unit)].profile->duties[size_t(duty)].name);
+  if (running_ == senses_.running) return false;
+  std::swap(running_, senses_.running);
+  for (size_t u = 0; u < logic_.size(); ++u)
+    if (logic_[u].proves()) looks_[u] = 1;
+  return true;
 }
 
 void Machine::scheduleContacts() {
-  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
-    if (!isContact(i)) continue;
-    const auto& device = circuit_->devices[i];
+  for (const size_t i : roster_->contacts) {
     const int held = holds_[i].contact;
-    const bool wanted =
-        held != 0 ? held > 0 : logic_[size_t(device.unit)].value(circuit_->element(device).closedBy);
+    const bool wanted = held != 0 ? held > 0 : logic_[unitOf(i)].value(roster_->closedBy[i]);
     if (wanted == (positions_.closed[i] != 0))
       contactDue_[i] = kNever;
     else if (contactDue_[i] == kNever)
@@ -212,7 +231,7 @@ void Machine::scheduleContacts() {
 
 bool Machine::moveDueContacts() {
   bool any = false;
-  for (size_t i = 0; i < contactDue_.size(); ++i) {
+  for (const size_t i : roster_->contacts) {
     if (contactDue_[i] > now_) continue;
     positions_.closed[i] = !positions_.closed[i];
     contactDue_[i] = kNever;
@@ -232,19 +251,15 @@ static double warmingRate(const ThermalPart& part, double volts) {
 double Machine::thermalVolts(size_t device) const { return holds_[device].dead ? 0 : ownVolts(int(device)); }
 
 void Machine::warm(Millis elapsed) {
-  for (size_t i = 0; i < warmth_.size(); ++i) {
-    const auto* thermal = part<ThermalPart>(i);
-    if (thermal == nullptr) continue;
-    const double change = warmingRate(*thermal, thermalVolts(i)) * double(elapsed) / 1000;
+  for (const size_t i : roster_->thermals) {
+    const double change = warmingRate(*part<ThermalPart>(i), thermalVolts(i)) * double(elapsed) / 1000;
     warmth_[i] = std::clamp(warmth_[i] + change, 0.0, 1.0);
   }
   warmFuses(double(elapsed) / 1000);
 }
 
 std::optional<Millis> Machine::thermalDue(size_t i) const {
-  const auto* thermal = part<ThermalPart>(i);
-  if (thermal == nullptr) return std::nullopt;
-  const double rate = warmingRate(*thermal, thermalVolts(i));
+  const double rate = warmingRate(*part<ThermalPart>(i), thermalVolts(i));
   const double distance = rate > 0 ? 1 - warmth_[i] : warmth_[i];
   if (distance <= 0) return std::nullopt;
   // Rounded up, so that the element has certainly arrived.
@@ -253,22 +268,23 @@ std::optional<Millis> Machine::thermalDue(size_t i) const {
 
 std::optional<Millis> Machine::nextEvent() const {
   Millis soonest = kNever;
-  for (const Millis due : contactDue_) soonest = std::min(soonest, due);
-  for (const auto& unit : logic_)
-    if (const auto due = unit.due(now_)) soonest = std::min(soonest, *due);
-  for (size_t i = 0; i < circuit_->devices.size(); ++i)
-    for (const auto& due : {thermalDue(i), meltingDue(i)})
-      if (due) soonest = std::min(soonest, *due);
+  const auto take = [&](const std::optional<Millis>& due) {
+    if (due) soonest = std::min(soonest, *due);
+  };
+  for (const size_t i : roster_->contacts) soonest = std::min(soonest, contactDue_[i]);
+  for (const auto& unit : logic_) take(unit.due(now_));
+  for (const size_t i : roster_->thermals) take(thermalDue(i));
+  for (const size_t i : roster_->melting) take(meltingDue(i));
   return soonest == kNever ? std::nullopt : std::optional(soonest);
 }
 
 void Machine::log(size_t device, bool on) {
-  const auto& d = circuit_->devices[device];
-  events_.push_back({now_, d.unit, circuit_->element(d).id, on});
+  events_.push_back({now_, circuit_->devices[device].unit, *roster_->name[device], on});
 }
 
 void Machine::logSignals() {
   for (size_t u = 0; u < logic_.size(); ++u) {
+    if (!evaluated_[u]) continue;
     const auto& signals = logic_[u].signals();
     for (size_t k = 0; k < signals.size(); ++k)
       if (signals[k] != loggedSignals_[u][k])

@@ -10,17 +10,12 @@
 
 #include "asbuilt/stamp.h"
 #include "operation/call_result.h"
+#include "operation/event.h"
 #include "operation/logic_run.h"
+#include "operation/roster.h"
+#include "operation/work.h"
 
 namespace ww::operation {
-
-/// Something that changed during a run.
-struct Event {
-  Millis at = 0;
-  int unit = 0;      ///< index into AsBuilt::units
-  std::string name;  ///< a logic signal of the unit, or a coil, contact, input, supply or thermal element
-  bool on = false;
-};
 
 /// How a run ended: nothing moves any more; it would go round if all coils were equally quick, but rests when
 /// one is quicker (one such end is shown); coils move in and out without end; it goes round slowly (a board
@@ -84,6 +79,10 @@ class Machine {
   /// Fuses and primary links that opened since the start, by device.
   const std::vector<Melting>& melted() const { return melted_; }
   const std::vector<asbuilt::Hold>& holds() const { return holds_; }
+  const Roster& roster() const { return *roster_; }
+  const asbuilt::Stamp& stamp() const { return stamp_; }
+  /// What it has done so far, and what that of which it is a copy had done.
+  Work work() const;
   /// Duties that run: unit, index into its profile's duties.
   std::vector<std::pair<int, int>> runningDuties() const;
   /// Gives up the events and moments of the last run, so that copies are small.
@@ -98,9 +97,8 @@ class Machine {
  private:
   /// How the installation stood at one instant.
   struct Moment {
-    std::vector<Millis> full;
-    std::vector<Millis> brief;  ///< without the clocks that strike much later
-    size_t events;              ///< logged until then
+    size_t print;   ///< where its fingerprints begin
+    size_t events;  ///< logged until then
     Millis at;
   };
 
@@ -108,9 +106,15 @@ class Machine {
   const Part* part(size_t device) const {
     return std::get_if<Part>(&circuit_->devices[device].part);
   }
-  bool isContact(size_t device) const;
-  bool supplies(size_t device) const;
+  size_t unitOf(size_t device) const { return size_t(circuit_->devices[device].unit); }
   void instant();
+  bool evaluateLogic();
+  /// Takes a sense down; the logic of the device's unit looks again when it is another.
+  void sense(std::vector<char>& senses, size_t device, bool value) {
+    if ((senses[device] != 0) == value) return;
+    senses[device] = value;
+    looks_[unitOf(device)] = 1;
+  }
   // machine_electrics.cpp
   void solve();
   void settleElectrics();
@@ -140,7 +144,9 @@ class Machine {
   std::optional<Millis> thermalDue(size_t i) const;
   RunEnd advance();
   // machine_end.cpp
-  Moment moment() const;
+  Moment moment();
+  enum class Likeness { other, brief, full };
+  Likeness likeness(const Moment& present, const Moment& before) const;
   std::optional<RunEnd> repeated();
   bool markMoved(size_t from);
   bool tryOrders();
@@ -149,12 +155,16 @@ class Machine {
   void logSignals();
 
   const asbuilt::AsBuilt* circuit_;
+  std::shared_ptr<const Roster> roster_;
   asbuilt::Conditions conditions_;
   circuit::Solver<circuit::Phasor> solver_;
+  asbuilt::Stamp stamp_;
   asbuilt::Positions positions_;
   std::optional<asbuilt::Positions> solvedFor_;  ///< what the solver's volts belong to
   Senses senses_;
   std::vector<LogicRun> logic_;
+  std::vector<char> looks_;         ///< by unit: its logic is to be evaluated
+  std::vector<char> evaluated_;     ///< by unit, in this instant
   std::vector<Millis> contactDue_;  ///< by device; kNever: not moving
   std::vector<double> warmth_;      ///< thermal elements, 0 cold .. 1 closed; fuses and links, 1 melted
   std::vector<char> late_, moved_, marginalInput_, letGo_;
@@ -166,6 +176,9 @@ class Machine {
   std::vector<std::vector<char>> loggedSignals_;
   std::vector<Event> events_;
   std::vector<Moment> moments_;  ///< of this run
+  std::vector<Millis> prints_;   ///< fingerprints of all moments, one after the other and all of one length
+  std::vector<std::string> running_;  ///< memory for readRunning
+  std::int64_t rounds_ = 0;
   Millis now_ = 0;
   Millis period_ = 0;
   std::vector<RaceOutcome> outcomes_;
@@ -181,10 +194,11 @@ asbuilt::Positions unpowered(const asbuilt::AsBuilt& circuit,
 
 /// Solves; where no operating point exists, the supplies let go, the one with the fewest volts first, until
 /// the rest can be carried. `positions` has them out then; returns how many.
-int solveLettingGo(const asbuilt::AsBuilt& circuit, asbuilt::Positions& positions,
-                   const asbuilt::Conditions& conditions, circuit::Solver<circuit::Phasor>& solver);
-/// The supply that is on and has the fewest volts in the solved state; -1: none is on.
+int solveLettingGo(const asbuilt::AsBuilt& circuit, const asbuilt::Stamp& stamp,
+                   asbuilt::Positions& positions, circuit::Solver<circuit::Phasor>& solver);
+/// The supply that is on and has the fewest volts in the state solved without any; of equal volts, however
+/// they were rounded, the one with the most ohms before it, then the first. -1: none is on.
 int weakestSupply(const asbuilt::AsBuilt& circuit, const asbuilt::Positions& positions,
-                  const circuit::Solver<circuit::Phasor>& solver);
+                  circuit::Solver<circuit::Phasor>& solver);
 
 }  // namespace ww::operation

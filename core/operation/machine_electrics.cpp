@@ -5,26 +5,30 @@
 namespace ww::operation {
 
 int weakestSupply(const asbuilt::AsBuilt& circuit, const asbuilt::Positions& positions,
-                  const circuit::Solver<circuit::Phasor>& solver) {
+                  circuit::Solver<circuit::Phasor>& solver) {
+  constexpr double tie = 1e-9;
   int weakest = -1;
-  double fewest = 0;
+  double fewest = 0, most = 0;
   for (size_t i = 0; i < positions.supplyOn.size(); ++i) {
     const auto& device = circuit.devices[i];
     if (!positions.supplyOn[i] || !std::holds_alternative<SupplyPart>(device.part)) continue;
-    const auto reading = solver.read(device.a, device.b);
-    const bool solid = reading.quality == circuit::Quality::solid && reading.value;
-    const double volts = solid ? std::abs(*reading.value) : 0;
-    if (weakest >= 0 && volts >= fewest) continue;
+    const auto port = solver.thevenin(device.a, device.b);
+    const bool solid = port.quality == circuit::Quality::solid;
+    const double volts = solid ? std::abs(port.openVolts) : 0;
+    const double ohms = volts > 0 ? std::abs(port.impedance) : 0;
+    const bool same = std::abs(volts - fewest) <= tie * fewest;
+    if (weakest >= 0 && (same ? ohms <= most * (1 + tie) : volts > fewest)) continue;
     weakest = int(i);
     fewest = volts;
+    most = ohms;
   }
   return weakest;
 }
 
-int solveLettingGo(const asbuilt::AsBuilt& circuit, asbuilt::Positions& positions,
-                   const asbuilt::Conditions& conditions, circuit::Solver<circuit::Phasor>& solver) {
+int solveLettingGo(const asbuilt::AsBuilt& circuit, const asbuilt::Stamp& stamp,
+                   asbuilt::Positions& positions, circuit::Solver<circuit::Phasor>& solver) {
   int letGo = 0;
-  while (asbuilt::solve(circuit, positions, conditions, solver) == circuit::PowerOutcome::collapse) {
+  while (stamp.solve(positions, solver) == circuit::PowerOutcome::collapse) {
     const int weakest = weakestSupply(circuit, positions, solver);
     if (weakest < 0) break;
     positions.supplyOn[size_t(weakest)] = 0;
@@ -38,7 +42,7 @@ int solveLettingGo(const asbuilt::AsBuilt& circuit, asbuilt::Positions& position
 /// draws nothing. Often only time has passed, and the volts are known.
 void Machine::solve() {
   if (solvedFor_ == positions_) return;
-  while (asbuilt::solve(*circuit_, positions_, conditions_, solver_) == circuit::PowerOutcome::collapse) {
+  while (stamp_.solve(positions_, solver_) == circuit::PowerOutcome::collapse) {
     if (meltQuickFuses()) continue;
     const int weakest = weakestSupply(*circuit_, positions_, solver_);
     if (weakest < 0) break;
@@ -54,9 +58,10 @@ void Machine::settleElectrics() {
   solve();
   bool still = false;
   for (int round = 0; round < kMostRounds && !still; ++round) {
+    ++rounds_;
     // With the starting coils at inrush the volts are at their lowest: what cannot hold lets go now.
     while (dropOut()) solve();
-    for (int pull = 0; pullInRound(pull); ++pull) solve();
+    for (int pull = 0; pullInRound(pull); ++pull, ++rounds_) solve();
     // What still flows when everything has pulled in that can, flows on: a fuse melts before a supply lets
     // go, and with it out of the way the coils move again.
     bool melted = false;
@@ -75,9 +80,9 @@ void Machine::settleElectrics() {
 /// Moves every starting coil that reaches its typical pull-in; true when one moved.
 bool Machine::pullInRound(int round) {
   bool any = false;
-  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
+  for (const size_t i : roster_->coils) {
+    if (positions_.pulledIn[i]) continue;
     const auto* coil = part<CoilPart>(i);
-    if (coil == nullptr || positions_.pulledIn[i]) continue;
     const asbuilt::Hold& hold = holds_[i];
     const bool free = !hold.dead && hold.armature == 0;
     if (hold.armature != 1 && !(free && ownVolts(int(i)) >= coil->pullInTypical.si())) continue;
@@ -91,10 +96,10 @@ bool Machine::pullInRound(int round) {
 
 bool Machine::dropOut() {
   bool any = false;
-  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
-    const auto* coil = part<CoilPart>(i);
-    if (coil == nullptr || !positions_.pulledIn[i] || holds_[i].armature == 1) continue;
-    const bool holds = !holds_[i].dead && holds_[i].armature == 0 && ownVolts(int(i)) >= coil->dropOut.si();
+  for (const size_t i : roster_->coils) {
+    if (!positions_.pulledIn[i] || holds_[i].armature == 1) continue;
+    const double least = part<CoilPart>(i)->dropOut.si();
+    const bool holds = !holds_[i].dead && holds_[i].armature == 0 && ownVolts(int(i)) >= least;
     if (holds) continue;
     positions_.pulledIn[i] = 0;
     late_[i] = 0;
@@ -108,7 +113,8 @@ void Machine::setSupply(size_t device, bool on) {
   positions_.supplyOn[device] = on;
   if (on) {
     noPoint_[device] = 0;
-    logic_[size_t(circuit_->devices[device].unit)].powerUp(now_);
+    logic_[unitOf(device)].powerUp(now_);
+    looks_[unitOf(device)] = 1;
   } else {
     letGo_[device] = 1;
   }
@@ -130,8 +136,7 @@ bool Machine::feeds(size_t device) const {
 
 bool Machine::cutSupplies() {
   bool any = false;
-  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
-    if (!supplies(i)) continue;
+  for (const size_t i : roster_->feeding) {
     const bool on = feeds(i);
     if (on == (positions_.supplyOn[i] != 0)) continue;
     const auto* supply = part<SupplyPart>(i);
@@ -146,9 +151,8 @@ bool Machine::cutSupplies() {
 /// Counts the energised board relays; true when some supply now draws something else.
 bool Machine::updateSupplyLoad() {
   bool changed = false;
-  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
+  for (const size_t i : roster_->supplies) {
     const auto* supply = part<SupplyPart>(i);
-    if (supply == nullptr) continue;
     const auto& device = circuit_->devices[i];
     double load = supply->power.si();
     for (const int relay : circuit_->element(device).relays)

@@ -13,39 +13,57 @@ constexpr int kChatterRounds = 8;        // so often the same within moments is 
 
 }  // namespace
 
-Machine::Moment Machine::moment() const {
-  Moment moment{{}, {}, events_.size(), now_};
-  if (!moments_.empty()) {
-    moment.full.reserve(moments_.back().full.size());
-    moment.brief.reserve(moments_.back().brief.size());
-  }
-  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
-    const Millis states = positions_.closed[i] | positions_.pulledIn[i] << 1 | positions_.supplyOn[i] << 2 |
-                          senses_.seen[i] << 3 | senses_.hot[i] << 4;
-    const Millis move = contactDue_[i] == kNever ? -1 : contactDue_[i] - now_;
-    for (auto* print : {&moment.full, &moment.brief}) print->insert(print->end(), {states, move});
-    moment.full.push_back(std::llround(warmth_[i] * 1000));  // changes slowly
-  }
-  for (const auto& unit : logic_) unit.appendFingerprints(now_, kChatterPeriod, moment.full, moment.brief);
+Machine::Moment Machine::moment() {
+  const Moment moment{prints_.size(), events_.size(), now_};
+  for (const size_t i : roster_->moving)
+    prints_.push_back(positions_.closed[i] | positions_.pulledIn[i] << 1 | positions_.supplyOn[i] << 2 |
+                      senses_.seen[i] << 3 | senses_.hot[i] << 4);
+  for (const size_t i : roster_->contacts)
+    prints_.push_back(contactDue_[i] == kNever ? -1 : contactDue_[i] - now_);
+  for (const auto& unit : logic_) unit.appendPrint(now_, prints_);
+  for (const auto* warm : {&roster_->thermals, &roster_->melting})
+    for (const size_t i : *warm) prints_.push_back(std::llround(warmth_[i] * 1000));
   return moment;
+}
+
+/// How much the present moment, the last taken, is like one before: in full; briefly, where only warmth is
+/// another, which changes slowly, and clocks that strike much later; or not.
+Machine::Likeness Machine::likeness(const Moment& present, const Moment& before) const {
+  const Millis* one = prints_.data() + present.print;
+  const Millis* other = prints_.data() + before.print;
+  const size_t words = prints_.size() - present.print;
+  const size_t warm = words - roster_->thermals.size() - roster_->melting.size();
+  const size_t logic = roster_->moving.size() + roster_->contacts.size();
+  Likeness found = Likeness::full;
+  const auto strikesSoon = [](Millis word) { return word >= printOfTime(kChatterPeriod); };
+  for (size_t i = 0; i < words; ++i) {
+    if (one[i] == other[i]) continue;
+    if (i < logic) return Likeness::other;
+    found = Likeness::brief;
+    if (i >= warm) return found;
+    if (strikesSoon(one[i]) || strikesSoon(other[i])) return Likeness::other;
+  }
+  return found;
 }
 
 /// Whether the installation, timers included, has stood like this before in this run; or so often within
 /// moments, but for the clocks that run on, that it will go on until one of them strikes.
 std::optional<RunEnd> Machine::repeated() {
-  Moment present = moment();
+  const Moment present = moment();
   int rounds = 0;
   Millis latest = 0;
   for (size_t i = moments_.size(); i-- > 0;) {
     const Moment& before = moments_[i];
-    if (before.brief != present.brief) continue;
+    const Likeness like = likeness(present, before);
+    if (like == Likeness::other) continue;
     if (latest == 0) latest = now_ - before.at;
     const bool quick = now_ - before.at <= ++rounds * kChatterPeriod;
-    if (before.full != present.full && !(quick && rounds == kChatterRounds)) continue;
-    period_ = before.full == present.full ? now_ - before.at : latest;
+    const bool same = like == Likeness::full;
+    if (!same && !(quick && rounds == kChatterRounds)) continue;
+    period_ = same ? now_ - before.at : latest;
     return markMoved(before.events) && quick ? RunEnd::chatter : RunEnd::periodic;
   }
-  moments_.push_back(std::move(present));
+  moments_.push_back(present);
   return std::nullopt;
 }
 
@@ -54,9 +72,10 @@ bool Machine::markMoved(size_t from) {
   bool any = false;
   for (size_t i = 0; i < circuit_->devices.size(); ++i) {
     const auto& device = circuit_->devices[i];
-    const bool electric = equipment::isRelay(device.part) || isContact(i) || supplies(i);
+    const bool electric = equipment::isRelay(device.part) || equipment::isContact(device.part) ||
+                          equipment::isSupply(device.part);
     for (size_t e = from; e < events_.size(); ++e)
-      if (device.unit == events_[e].unit && circuit_->element(device).id == events_[e].name) {
+      if (device.unit == events_[e].unit && *roster_->name[i] == events_[e].name) {
         moved_[i] = 1;
         any |= electric;
       }
@@ -75,6 +94,7 @@ bool Machine::tryOrders() {
     Machine trial = *this;
     trial.quickest_ = int(coil);
     trial.moments_.clear();
+    trial.prints_.clear();
     for (size_t i = 0; i < contactDue_.size(); ++i)
       if (contactDue_[i] != kNever) trial.contactDue_[i] = now_ + trial.operatingTime(i);
     if (trial.advance() != RunEnd::settled) continue;
@@ -107,7 +127,7 @@ std::vector<std::pair<int, int>> Machine::runningDuties() const {
 Millis Machine::operatingTime(size_t contact) const {
   const auto& device = circuit_->devices[contact];
   if (quickest_ >= 0 && circuit_->devices[size_t(quickest_)].unit == device.unit &&
-      logic_[size_t(device.unit)].listensTo(circuit_->element(device).closedBy, quickest_))
+      logic_[size_t(device.unit)].listensTo(roster_->closedBy[contact], quickest_))
     return 1;
   if (const auto* output = part<SolidStatePart>(contact))
     return std::max<Millis>(1, millis(output->operating));

@@ -31,8 +31,7 @@ double Machine::meltingSeconds(size_t device) const {
 
 bool Machine::meltQuickFuses() {
   bool any = false;
-  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
-    if (part<FusePart>(i) == nullptr) continue;
+  for (const size_t i : roster_->fuses) {
     const double seconds = meltingSeconds(i);
     if (!(seconds * (1 - warmth_[i]) <= kQuickSeconds)) continue;
     melt(i);
@@ -44,7 +43,7 @@ bool Machine::meltQuickFuses() {
 /// Those that have warmed up to melting.
 bool Machine::meltDueFuses() {
   bool any = false;
-  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
+  for (const size_t i : roster_->melting) {
     const double seconds = warmth_[i] >= 1 ? meltingSeconds(i) : std::numeric_limits<double>::infinity();
     if (!std::isfinite(seconds)) continue;
     melt(i);
@@ -67,7 +66,7 @@ MeltCause Machine::causeOf(size_t device) {
   const auto wouldMelt = [&](const asbuilt::Positions& positions, const asbuilt::Conditions& conditions) {
     circuit::Solver<circuit::Phasor> trial(solver_.sharedPlan());
     asbuilt::Positions held = positions;
-    solveLettingGo(*circuit_, held, conditions, trial);
+    solveLettingGo(*circuit_, asbuilt::Stamp(*circuit_, conditions), held, trial);
     const double amps = std::abs(trial.current(circuit_->devices[device].branch));
     const auto* fuse = part<FusePart>(device);
     if (fuse != nullptr) return std::isfinite(equipment::meltingSeconds(*fuse, amps));
@@ -82,14 +81,12 @@ MeltCause Machine::causeOf(size_t device) {
   }
   if (wouldMelt(positions_, bare)) return MeltCause::shortCircuit;
   asbuilt::Positions sealed = positions_;
-  for (size_t i = 0; i < circuit_->devices.size(); ++i)
-    if (part<CoilPart>(i) != nullptr) sealed.pulledIn[i] = 1;
+  for (const size_t i : roster_->coils) sealed.pulledIn[i] = 1;
   return wouldMelt(sealed, conditions_) ? MeltCause::overload : MeltCause::hum;
 }
 
 void Machine::warmFuses(double seconds) {
-  for (size_t i = 0; i < circuit_->devices.size(); ++i) {
-    if (part<FusePart>(i) == nullptr && part<TransformerPart>(i) == nullptr) continue;
+  for (const size_t i : roster_->melting) {
     const double melting = meltingSeconds(i);
     const double rate = std::isfinite(melting) ? 1 / melting : -1 / cooling(circuit_->devices[i].part);
     warmth_[i] = std::clamp(warmth_[i] + rate * seconds, 0.0, 1.0);
@@ -99,7 +96,6 @@ void Machine::warmFuses(double seconds) {
 }
 
 std::optional<Millis> Machine::meltingDue(size_t device) const {
-  if (part<FusePart>(device) == nullptr && part<TransformerPart>(device) == nullptr) return std::nullopt;
   const double seconds = meltingSeconds(device);
   if (!std::isfinite(seconds)) return std::nullopt;
   // Rounded up, so that it has certainly melted.

@@ -6,6 +6,7 @@
 
 #include "operation/describe.h"
 #include "operation/islands.h"
+#include "operation/machine.h"
 #include "operation/variants.h"
 
 namespace ww::operation {
@@ -36,32 +37,39 @@ CallState stateOf(const CallResult& result, const Machine& machine, RunEnd end) 
 
 /// The machine is left where the call ends.
 SolvedCall solveCall(const asbuilt::AsBuilt& circuit, Machine& machine, const std::string& call,
-                     LineRange lines) {
+                     const asbuilt::Stamp& low, Work& work) {
+  const Work before = machine.work();
   SolvedCall solved;
   solved.start = machine.now();
   const RunEnd end = machine.run(factsOf(call));
   solved.result.call = call;
   solved.positions = machine.positions();
   solved.events = machine.events();
-  describe(circuit, machine, end, lines, solved.result);
+  work += machine.work().since(before);
+  work += describe(circuit, machine, end, low, solved.result);
   solved.result.state = stateOf(solved.result, machine, end);
   return solved;
 }
 
 std::vector<SolvedCall> carried(const asbuilt::AsBuilt& circuit, const std::vector<std::string>& names,
-                                const asbuilt::Conditions& conditions, LineRange lines, Depth depth) {
+                                const asbuilt::Conditions& conditions, LineRange lines, Depth depth,
+                                Work& work) {
   std::vector<SolvedCall> calls;
   Machine rest(circuit, conditions);
   rest.powerUp(factsOf("rest"));
   rest.forget();
+  work += rest.work();
+  asbuilt::Conditions atLow = rest.conditions();  // which know the branches of bridges
+  atLow.line *= lines.low;
+  const asbuilt::Stamp low(circuit, atLow);
   Machine machine = rest;
   std::optional<Machine> trial;
   for (const std::string& name : names) {
     machine = rest;  // keeps the memory it has
-    calls.push_back(solveCall(circuit, machine, name, lines));
+    calls.push_back(solveCall(circuit, machine, name, low, work));
     if (depth != Depth::across) continue;
     machine.forget();
-    calls.back().variants = variantsOf(circuit, machine, factsOf(name), lines, trial);
+    calls.back().variants = variantsOf(circuit, machine, factsOf(name), lines, trial, work);
   }
   return calls;
 }
@@ -94,7 +102,7 @@ const Variant* SolvedCall::without(int safety) const {
 }
 
 Solution Solution::bonded() const {
-  Solution other{circuit, table, ifBonded, lines, conditions, {}};
+  Solution other{circuit, table, ifBonded, lines, conditions, {}, work};
   other.conditions.unknownBonded = true;
   return other;
 }
@@ -115,11 +123,11 @@ Solution solveCalls(std::shared_ptr<const asbuilt::AsBuilt> circuit, const asbui
   solution.lines = lines;
   solution.conditions = conditions;
   solution.circuit = std::move(circuit);
-  solution.calls = carried(*solution.circuit, calls, conditions, lines, depth);
+  solution.calls = carried(*solution.circuit, calls, conditions, lines, depth, solution.work);
   if (!conditions.unknownBonded && bondingCanMatter(*solution.circuit)) {
     asbuilt::Conditions bonded = conditions;
     bonded.unknownBonded = true;
-    solution.ifBonded = carried(*solution.circuit, calls, bonded, lines, depth);
+    solution.ifBonded = carried(*solution.circuit, calls, bonded, lines, depth, solution.work);
   }
   return solution;
 }
@@ -139,7 +147,7 @@ Solution solveCircuit(std::shared_ptr<const asbuilt::AsBuilt> circuit, const asb
 Solution solveSheet(const sheet::Sheet& sheet, const equipment::Library& library, LineRange lines,
                     Depth depth) {
   auto circuit = std::make_shared<const asbuilt::AsBuilt>(asbuilt::compile(sheet, library));
-  const auto islands = islandsOf(sheet);
+  const auto islands = islandsOf(sheet, *circuit);
   if (islands.size() > 1) return solveIslands(islands, library, std::move(circuit), lines, depth);
   return solveCircuit(std::move(circuit), {}, lines, depth);
 }

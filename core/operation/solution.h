@@ -4,9 +4,11 @@
 #include <memory>
 #include <vector>
 
+#include "asbuilt/stamp.h"
 #include "operation/call_result.h"
-#include "operation/machine.h"
+#include "operation/event.h"
 #include "operation/operation_table.h"
+#include "operation/work.h"
 
 namespace ww::operation {
 
@@ -60,6 +62,7 @@ struct Solution {
   /// Where a common's bond to metal is unknown and can matter: every call again with all of these bonded;
   /// empty where it cannot. `calls` takes them as floating.
   std::vector<SolvedCall> ifBonded;
+  Work work;  ///< all calls
 
   const SolvedCall* call(std::string_view name) const;
   /// `ifBonded` as a solution of its own, with nothing unknown left; without calls where it is empty.

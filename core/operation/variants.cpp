@@ -12,15 +12,6 @@ namespace {
 
 constexpr double kCarries = 1e-9;  // amps; below it is rounding
 
-/// Whether the unit's logic asks how the contact stands.
-bool lookedAt(const asbuilt::AsBuilt& circuit, const asbuilt::Device& device) {
-  const auto& nodes = circuit.units[size_t(device.unit)].profile->logic.nodes;
-  const std::string& id = circuit.element(device).id;
-  return std::any_of(nodes.begin(), nodes.end(), [&](const equipment::LogicNode& node) {
-    return node.op == equipment::Op::shut && node.name == id;
-  });
-}
-
 LoadState loadOf(const asbuilt::AsBuilt& circuit, const Machine& machine, size_t device, bool chatters) {
   const double volts = machine.volts(int(device));
   LoadState load{int(device), CoilState::out, quantity::Volts(volts)};
@@ -63,7 +54,7 @@ Variant described(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEn
 }  // namespace
 
 std::vector<Variant> variantsOf(const asbuilt::AsBuilt& circuit, const Machine& end, const Facts& facts,
-                                LineRange lines, std::optional<Machine>& trial) {
+                                LineRange lines, std::optional<Machine>& trial, Work& work) {
   std::vector<Variant> variants;
   const auto carryOn = [&](asbuilt::Conditions conditions, double line, int safety) {
     if (trial)
@@ -72,6 +63,7 @@ std::vector<Variant> variantsOf(const asbuilt::AsBuilt& circuit, const Machine& 
       trial = end;
     trial->setConditions(std::move(conditions));
     const RunEnd runEnd = trial->run(facts);
+    work += trial->work().since(end.work());
     variants.push_back(described(circuit, *trial, runEnd));
     variants.back().line = line;
     variants.back().safety = safety;
@@ -81,13 +73,11 @@ std::vector<Variant> variantsOf(const asbuilt::AsBuilt& circuit, const Machine& 
     conditions.line *= line;
     carryOn(std::move(conditions), line, -1);
   }
-  for (size_t i = 0; i < circuit.devices.size(); ++i) {
-    const asbuilt::Device& device = circuit.devices[i];
-    const auto* contact = std::get_if<ContactPart>(&device.part);
-    if (contact == nullptr || !contact->safety || !end.positions().closed[i]) continue;
-    if (end.amps(int(i)) < kCarries && !lookedAt(circuit, device)) continue;
+  for (const size_t i : end.roster().safeties) {
+    if (!end.positions().closed[i]) continue;
+    if (end.amps(int(i)) < kCarries && !end.roster().lookedAt[i]) continue;
     asbuilt::Conditions conditions = end.conditions();
-    conditions.overrides.push_back({asbuilt::Override::Kind::stuckOpen, device.branch, 0, 0, 0});
+    conditions.overrides.push_back({asbuilt::Override::Kind::stuckOpen, circuit.devices[i].branch, 0, 0, 0});
     carryOn(std::move(conditions), 1, int(i));
   }
   return variants;

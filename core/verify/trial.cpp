@@ -6,6 +6,7 @@
 #include <thread>
 
 #include "operation/duty_numbers.h"
+#include "operation/machine.h"
 
 namespace ww::verify {
 

@@ -9,11 +9,17 @@
 namespace ww::operation {
 namespace {
 
-/// Three houses of row A and an outdoor unit that nobody landed.
-sheet::Sheet street() {
+std::vector<sheet::Sheet> islandsOf(const sheet::Sheet& sheet) {
+  return operation::islandsOf(sheet, asbuilt::compile(sheet, equipment::standardLibrary()));
+}
+
+/// Houses of row A and an outdoor unit that nobody landed. `link`: from the one furnace to the next.
+sheet::Sheet street(int houses = 3, const std::vector<testing::Strand>& link = {}) {
   sheet::Sheet sheet;
-  for (const char* n : {"1", "2", "3"}) {
-    const auto tag = [&](const char* letter) { return std::string(letter) + n; };
+  sheet::UnitId before{};
+  for (int house = 1; house <= houses; ++house) {
+    const std::string n = std::to_string(house);
+    const auto tag = [&](const char* letter) { return letter + n; };
     const auto t = testing::addUnit(sheet, tag("T").c_str(), "rc-1h1c-common", "hall");
     const auto f = testing::addUnit(sheet, tag("F").c_str(), "furnace-1", "closet");
     const auto o = testing::addUnit(sheet, tag("O").c_str(), "od-cool-1", "yard");
@@ -21,6 +27,8 @@ sheet::Sheet street() {
         sheet, tag("a").c_str(), 15, t, f,
         {{"RD", "R", "R"}, {"BU", "C", "C"}, {"YE", "Y", "Y"}, {"GN", "G", "G"}, {"WH", "W", "W"}});
     testing::addCable(sheet, tag("b").c_str(), 12, f, o, {{"YE", "Y", "Y"}, {"BU", "C", "C"}});
+    if (house > 1 && !link.empty()) testing::addCable(sheet, tag("c").c_str(), 12, before, f, link);
+    before = f;
   }
   testing::addUnit(sheet, "X", "od-cool-1", "yard");
   return sheet;
@@ -38,14 +46,12 @@ TEST(Islands, AreWhatConductorsJoin) {
   EXPECT_EQ(islandsOf(testing::rowG()).size(), 1u);
 }
 
-TEST(Islands, TheAnswerIsThatOfTheWhole) {
-  const auto sheet = street();
+void expectSameAnswer(const sheet::Sheet& sheet) {
   const auto& library = equipment::standardLibrary();
   const auto apart = solveSheet(sheet, library, {}, Depth::across);
   const auto whole = solveCircuit(std::make_shared<const asbuilt::AsBuilt>(asbuilt::compile(sheet, library)),
                                   {}, {}, Depth::across);
   ASSERT_EQ(apart.calls.size(), whole.calls.size());
-  ASSERT_EQ(apart.calls.size(), 10u);
   for (size_t i = 0; i < apart.calls.size(); ++i) {
     const SolvedCall &one = apart.calls[i], &other = whole.calls[i];
     const std::string& call = other.result.call;
@@ -75,6 +81,56 @@ TEST(Islands, TheAnswerIsThatOfTheWhole) {
     EXPECT_EQ(one.at(0.92) != nullptr, other.at(0.92) != nullptr);
   }
 }
+
+TEST(Islands, TheAnswerIsThatOfTheWhole) {
+  ASSERT_EQ(solveSheet(street(), equipment::standardLibrary()).calls.size(), 10u);
+  expectSameAnswer(street());
+}
+
+TEST(Islands, WhatHangsOnOneCommonIsApart) {
+  const auto joined = street(3, {{"BU", "C", "C"}});
+  const auto islands = islandsOf(joined);
+  ASSERT_EQ(islands.size(), 4u);
+  EXPECT_EQ(islands[1].conductors.size(), 7u) << "without the link";
+  expectSameAnswer(joined);
+}
+
+TEST(Islands, TwoCommonsInParallelAreStillOnePlace) {
+  const auto joined = street(2, {{"BU", "C", "C"}, {"BK", "C", "C"}});
+  EXPECT_EQ(islandsOf(joined).size(), 3u);
+  expectSameAnswer(joined);
+}
+
+TEST(Islands, AnythingBesidesTheCommonKeepsThemTogether) {
+  EXPECT_EQ(islandsOf(street(2, {{"BU", "C", "C"}, {"YE", "Y", "Y"}})).size(), 2u);
+  EXPECT_EQ(islandsOf(street(2, {{"RD", "R", "R"}})).size(), 2u) << "hot to hot";
+  EXPECT_EQ(islandsOf(street(2, {{"RD", "R", "C"}})).size(), 2u);
+}
+
+/// An outdoor unit whose common is landed at two houses' commons closes a ring through its own conductors.
+TEST(Islands, ARingThroughAUnitKeepsThemTogether) {
+  auto joined = street(2, {{"BU", "C", "C"}});
+  const auto unit = [&](const char* tag) { return joined.unitByTag(tag)->id; };
+  testing::addCable(joined, "ring", 12, unit("O1"), unit("F2"), {{"BU", "C", "C"}});
+  EXPECT_EQ(islandsOf(joined).size(), 2u);
+  expectSameAnswer(joined);
+}
+
+/// Work is near-linear: of twice the units it takes hardly more than twice.
+void expectNearLinear(const std::vector<testing::Strand>& link) {
+  const auto work = [&](int houses) {
+    return solveSheet(street(houses, link), equipment::standardLibrary(), {}, Depth::across).work;
+  };
+  const Work hundred = work(33), twoHundred = work(67);  // 100 and 202 units
+  EXPECT_GT(hundred.solves, 1000);
+  EXPECT_GT(hundred.statements, 10000);
+  EXPECT_LE(double(twoHundred.total()), 2.4 * double(hundred.total()));
+  EXPECT_LE(double(twoHundred.solves), 2.4 * double(hundred.solves));
+}
+
+TEST(Islands, TheWorkForSeparateHousesIsNearLinear) { expectNearLinear({}); }
+
+TEST(Islands, TheWorkForAllHousesOnOneCommonIsNearLinear) { expectNearLinear({{"BU", "C", "C"}}); }
 
 }  // namespace
 }  // namespace ww::operation

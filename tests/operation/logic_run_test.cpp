@@ -57,9 +57,9 @@ class Bench {
     return at ? double(*at) / 1000 : -1;
   }
   std::vector<Millis> fingerprint() const {
-    std::vector<Millis> full, brief;
-    run_.appendFingerprints(now_, 0, full, brief);
-    return full;
+    std::vector<Millis> print;
+    run_.appendPrint(now_, print);
+    return print;
   }
 
  private:

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "asbuilt/single_faults.h"
+#include "operation/machine.h"
 #include "operation/solution.h"
 #include "support/reference_sheets.h"
 #include "support/spice_compare.h"

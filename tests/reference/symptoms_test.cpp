@@ -6,6 +6,7 @@
 
 #include <cmath>
 
+#include "operation/machine.h"
 #include "operation/solution.h"
 #include "sheet/sheet_csv.h"
 #include "support/reference_rows.h"

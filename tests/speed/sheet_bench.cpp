@@ -7,6 +7,7 @@
 #include "asbuilt/single_faults.h"
 #include "checklist/checklist.h"
 #include "equipment/shipped.h"
+#include "operation/machine.h"
 #include "operation/solution.h"
 #include "sheet/sheet_csv.h"
 #include "support/reference_rows.h"

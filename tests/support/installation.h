@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include "operation/machine.h"
 #include "operation/solution.h"
 #include "sheet/sheet_csv.h"
 #include "support/reference_rows.h"
