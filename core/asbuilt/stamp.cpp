@@ -176,6 +176,9 @@ struct DeadOhms {
   }
   std::optional<double> operator()(const SolidStatePart& part) const { return part.open.si(); }
   std::optional<double> operator()(const PilePart& part) const { return part.resistance.si(); }
+  /// Depends on the meter's volts and on the way round.
+  std::optional<double> operator()(const equipment::DiodePart&) const { return std::nullopt; }
+  std::optional<double> operator()(const equipment::HalfWaveRelayPart&) const { return std::nullopt; }
   static std::optional<double> when(bool yes, double ohms) {
     return yes ? std::optional(ohms) : std::nullopt;
   }

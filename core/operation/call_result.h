@@ -8,17 +8,11 @@
 #include <vector>
 
 #include "circuit/solver.h"
+#include "operation/call_name.h"
 #include "quantity/quantity.h"
 #include "sheet/ids.h"
 
 namespace ww::operation {
-
-/// Before a call that all controls make at once: "zones.heat1".
-inline constexpr std::string_view kAllZones = "zones.";
-/// Before a call that is made while it is colder outdoors than where a heat pump gives over to its burner:
-/// "cold.heat1". The fact is true then for every unit that asks for it and is told nothing else.
-inline constexpr std::string_view kBelowChangeover = "cold.";
-inline constexpr std::string_view kChangeoverFact = "belowChangeover";
 
 /// out: not energised; in: pulled in; late: in, but only after others; hum: energised and not pulled in;
 /// chatter: in and out without end; under: in, below its guaranteed pull-in at rated line.
