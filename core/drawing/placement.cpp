@@ -30,6 +30,50 @@ void assignColumns(const std::vector<Strip>& strips, Placement& placement) {
   }
 }
 
+/// Cables between neighbour columns: they run straight, all others over the top.
+int directLinks(const CableGraph& graph, const Placement& placement) {
+  int direct = 0;
+  for (size_t unit = 0; unit < graph.links.size(); ++unit)
+    for (const CableGraph::Link& link : graph.links[unit])
+      direct += placement.column[static_cast<size_t>(link.unit)] == placement.column[unit] + 1 ? 1 : 0;
+  return direct;
+}
+
+/// The members of a column that only its other members join to what stands left of it.
+std::vector<int> behind(const CableGraph& graph, const Placement& placement, int column) {
+  const auto columnOf = [&](int unit) { return placement.column[static_cast<size_t>(unit)]; };
+  const auto linksTo = [&](int unit, auto wanted) {
+    const auto& links = graph.links[static_cast<size_t>(unit)];
+    return std::any_of(links.begin(), links.end(), [&](const auto& link) { return wanted(link.unit); });
+  };
+  const auto inFront = [&](int unit) {
+    return linksTo(unit, [&](int other) { return columnOf(other) < column; });
+  };
+  std::vector<int> found;
+  for (const int unit : placement.columns[static_cast<size_t>(column)])
+    if (!inFront(unit) &&
+        linksTo(unit, [&](int other) { return columnOf(other) == column && inFront(other); }))
+      found.push_back(unit);
+  return found;
+}
+
+/// Gives what stands behind another unit of its column a column of its own where more cables then run
+/// straight: a furnace behind a zone panel.
+void splitColumns(const CableGraph& graph, Placement& placement) {
+  for (int c = 0; c < static_cast<int>(placement.columns.size()); ++c) {
+    const std::vector<int> found = behind(graph, placement, c);
+    if (found.empty()) continue;
+    Placement split = placement;
+    std::erase_if(split.columns[static_cast<size_t>(c)],
+                  [&](int unit) { return std::find(found.begin(), found.end(), unit) != found.end(); });
+    split.columns.insert(split.columns.begin() + c + 1, found);
+    for (size_t column = 0; column < split.columns.size(); ++column)
+      for (const int unit : split.columns[column])
+        split.column[static_cast<size_t>(unit)] = static_cast<int>(column);
+    if (directLinks(graph, split) > directLinks(graph, placement)) placement = std::move(split);
+  }
+}
+
 /// How far a strip's top must lie below its partner's for terminals of one purpose to stand level: the median
 /// over the common purposes; of two middle ones the smaller shift, so that both strips ask for the same.
 std::optional<double> levelOffset(const Strip& own, const Strip& partner) {
@@ -64,16 +108,20 @@ class Levels {
   }
 
  private:
+  /// Least distance from a strip's top to that of the one above it in its column.
+  double gapBelow(int above, int unit) const {
+    const Strip &upper = strips_[static_cast<size_t>(above)], &lower = strips_[static_cast<size_t>(unit)];
+    return upToGrid(upper.height + upper.below + lower.above + 24);
+  }
+
   void level(int c) {
     const std::vector<int>& members = placement_.columns[static_cast<size_t>(c)];
     std::vector<double> wishes, gaps;
     double next = 0;
     for (size_t i = 0; i < members.size(); ++i) {
-      const size_t unit = static_cast<size_t>(members[i]);
       double gap = 0;
       if (i > 0) {
-        const Strip& previous = strips_[static_cast<size_t>(members[i - 1])];
-        gap = upToGrid(previous.height + previous.below + strips_[unit].above + 24);
+        gap = gapBelow(members[i - 1], members[i]);
         next += gap;
       }
       wishes.push_back(wish(members[i]).value_or(next));
@@ -147,6 +195,7 @@ Placement place(const std::vector<Strip>& strips, const sheet::Sheet& sheet,
   assignColumns(strips, placement);
   if (!keep(strips, kept, placement)) {
     const CableGraph graph = cableGraph(strips, sheet);
+    splitColumns(graph, placement);
     orderColumns(graph, placement);
     Levels(strips, graph, placement).run();
   }

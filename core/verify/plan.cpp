@@ -133,6 +133,12 @@ class Planner {
     return joints;
   }
 
+  static bool isSpareAtOneEnd(const sheet::Conductor& wire) {
+    const auto capped = [](const sheet::Landing& end) { return std::holds_alternative<sheet::Capped>(end); };
+    const auto loose = [](const sheet::Landing& end) { return std::holds_alternative<sheet::Loose>(end); };
+    return (capped(wire.endA) && loose(wire.endB)) || (loose(wire.endA) && capped(wire.endB));
+  }
+
   static Joint* jointAt(std::vector<Joint>& joints, const sheet::Landing& landing, bool endA) {
     const auto* ref = std::get_if<sheet::TerminalRef>(&landing);
     if (!ref) return nullptr;
@@ -161,6 +167,8 @@ class Planner {
       else if (std::holds_alternative<sheet::Loose>(wire->endA) &&
                std::holds_alternative<sheet::Loose>(wire->endB))
         free.push_back(wire);
+      else if (isSpareAtOneEnd(*wire))
+        plan_.landings.push_back({wire->id, sheet::Capped{}, sheet::Capped{}, {}});
     }
     // With too few conductors the most needed joints share them; colour decides only among those.
     std::vector<Joint*> turn;

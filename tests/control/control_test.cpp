@@ -115,7 +115,7 @@ TEST_F(Settings, OverridingNeedsANoteAndGoesBack) {
 
 TEST_F(Settings, MeasuresOfThePersonAreTypedAndAGapIsTold) {
   go("auxiliaryAbove");
-  EXPECT_EQ(place.value()->currentText(), "40");
+  EXPECT_EQ(place.value()->currentText(), QStringLiteral("40\u202F°F"));
   override("23 °F", "dear power");
   EXPECT_EQ(setting("auxiliaryAbove").value, "-5");
   go("compressorBelow");
@@ -123,7 +123,7 @@ TEST_F(Settings, MeasuresOfThePersonAreTypedAndAGapIsTold) {
   EXPECT_TRUE(place.conflictsText().contains("nothing heats")) << place.conflictsText().toStdString();
   EXPECT_EQ(place.mark().severity, paint::Severity::stop);
   go("minimumOff");
-  EXPECT_EQ(place.value()->currentText(), "5");
+  EXPECT_EQ(place.value()->currentText(), QStringLiteral("5\u202Fmin"));
   override("6 min", "as before");
   EXPECT_EQ(setting("minimumOff").value, "360");
 }
@@ -222,7 +222,7 @@ TEST_F(Settings, EveryControlHasANameAndNoTextIsCut) {
 
 TEST_F(SpanishSettings, IsToldInSpanish) {
   go("auxiliaryAbove");
-  EXPECT_EQ(place.value()->currentText(), "4,4") << "Celsius";
+  EXPECT_EQ(place.value()->currentText(), QStringLiteral("4,4\u202F°C")) << "Celsius";
   override("-5", "luz cara");
   EXPECT_EQ(setting("auxiliaryAbove").value, "-5");
   testing::expectLabelsWhole(place, "es");

@@ -6,8 +6,10 @@
 
 #include <numeric>
 
+#include "sheet/sheet_csv.h"
 #include "support/diagram_measure.h"
 #include "support/font_advances.h"
+#include "support/reference_rows_water.h"
 #include "support/sheet_edits.h"
 
 namespace {
@@ -21,6 +23,10 @@ drawing::Diagram layout(const sheet::Sheet& wiring, const std::string& language 
   drawing::LayoutOptions options;
   options.language = language;
   return drawing::layout(wiring, ww::equipment::standardLibrary(), sheets::tableMeasure, options);
+}
+
+sheet::Sheet read(const std::string& csv) {
+  return sheet::readCsv(csv, ww::equipment::standardLibrary()).value.value();
 }
 
 std::vector<sheet::Sheet> referenceSheets() {
@@ -101,6 +107,19 @@ TEST(Layout, CrossingsEqualInversions) {
 
 TEST(Layout, BendsAndLengthsStayShort) {
   for (const sheet::Sheet& wiring : referenceSheets()) expectFigures(layout(wiring), 3.7, 1.4);
+}
+
+TEST(Layout, AFurnaceBehindAZonePanelHasAColumnOfItsOwn) {
+  const sheet::Sheet wiring = read(sheets::kRowN);
+  const drawing::Diagram diagram = layout(wiring);
+  const auto column = [&](const char* tag) { return diagram.plate(wiring.unitByTag(tag)->id)->column; };
+  EXPECT_EQ(column("P"), column("T1") + 1);
+  EXPECT_EQ(column("F"), column("P") + 1);
+  EXPECT_EQ(column("O"), column("F") + 1);
+  // Boiler and tie strip stay together: apart, the valves' four cables would run over the top instead of one.
+  const sheet::Sheet water = read(sheets::kRowE);
+  const drawing::Diagram wet = layout(water);
+  EXPECT_EQ(wet.plate(water.unitByTag("B")->id)->column, wet.plate(water.unitByTag("S")->id)->column);
 }
 
 TEST(Layout, FitsBesideTheTableAtSeventyPercent) {

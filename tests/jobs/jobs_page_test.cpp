@@ -80,6 +80,22 @@ TEST_F(JobsPageTest, DownEntersTheListEnterOpensTypingGoesBack) {
   EXPECT_EQ(page.searchField()->text(), "7");
 }
 
+TEST_F(JobsPageTest, AnotherQuestionBringsItsFirstAnswerToTheFront) {
+  type("104 N");
+  const std::string first = shelf.previews.back();
+  press(Qt::Key_Return);
+  press(Qt::Key_Down);
+  const std::string second = shelf.previews.back();
+  EXPECT_NE(second, first);
+  page.reload();
+  QCoreApplication::processEvents();
+  EXPECT_EQ(shelf.previews.back(), second) << "the same question keeps what was looked at";
+  press(Qt::Key_Backspace);
+  QCoreApplication::processEvents();
+  EXPECT_EQ(page.searchField()->text(), "104 ");
+  EXPECT_TRUE(testing::waitFor([&] { return shelf.previews.back() == first; }));
+}
+
 TEST_F(JobsPageTest, PreviewTakesNoFocus) {
   press(Qt::Key_Down);
   press(Qt::Key_Down);

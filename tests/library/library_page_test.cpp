@@ -161,6 +161,33 @@ TEST_F(Library, ACopyIsWrittenCheckedAsTypedAndKept) {
             equipment::standardLibrary().find("furnace-1")->terminals);
 }
 
+TEST_F(Library, AsTextItTakesMembersThatHaveNoField) {
+  page.choose("furnace-1");
+  page.copyToOwn();
+  ProfileForm& form = *page.form();
+  key(Qt::Key_F8);
+  ASSERT_TRUE(form.showsText());
+  QString text = form.textEditor()->toPlainText();
+  EXPECT_EQ(text.toStdString(), form.draft()->text());
+  form.textEditor()->setPlainText(text.chopped(3));
+  EXPECT_FALSE(form.saveButton()->isEnabled());
+  EXPECT_FALSE(form.textButton()->isEnabled()) << "nothing to put into fields";
+  key(Qt::Key_F8);
+  EXPECT_TRUE(form.showsText());
+  EXPECT_TRUE(form.changed());
+  EXPECT_EQ(form.draft()->id(), "furnace-1-own") << "what was read last is kept";
+  text.replace(QStringLiteral("furnace-1-own"), QStringLiteral("mine"));
+  text.insert(text.indexOf(u'{') + 1, QStringLiteral("\n  \"joined\": {\"R\": [\"HUM\"]},"));
+  form.textEditor()->setPlainText(text);
+  EXPECT_TRUE(form.saveButton()->isEnabled()) << form.allProblems().toStdString();
+  key(Qt::Key_F8);
+  EXPECT_FALSE(form.showsText());
+  EXPECT_EQ(qobject_cast<QLineEdit*>(form.editor("/id"))->text(), "mine");
+  key(Qt::Key_S, Qt::ControlModifier);
+  ASSERT_NE(desk.library.find("mine"), nullptr);
+  EXPECT_EQ(desk.library.find("mine")->joined.size(), 1u);
+}
+
 TEST_F(Library, PhysicsIsToldBesideTheElement) {
   page.choose("od-cool-1");
   page.copyToOwn();

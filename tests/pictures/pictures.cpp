@@ -111,6 +111,8 @@ void shootLibrary(WholeWindow& whole, const Shot& shot) {
   whole.type(QStringLiteral(" x"));
   QTest::qWait(50);
   shot.keep(*whole.window, QStringLiteral("library-form-wrong"));
+  page.form()->showText(true);
+  shot.keep(*whole.window, QStringLiteral("library-form-text"));
   page.stepOut();
   whole.window->undoBar().lapse();
   whole.window->showJobs();

@@ -205,6 +205,27 @@ TEST_F(ReportView, WhatIsMissingSaysWhereToGo) {
   EXPECT_FALSE(gone[0][0].toString().isEmpty());
 }
 
+TEST_F(ReportView, AReadingOutsideItsBandStandsOpenAndLeadsToItsStep) {
+  EXPECT_FALSE(place.openText().contains("outside its band"));
+  const auto& steps = open->steps();
+  const auto step = std::ranges::find_if(steps, [](const auto& each) {
+    return each.phase == checklist::Phase::dead && each.band && !each.band->open;
+  });
+  ASSERT_NE(step, steps.end());
+  job::Reading wrong;
+  wrong.id = testing::sampleId(71);
+  wrong.step = step->key;
+  wrong.value = step->band->high * 10 + 50;
+  wrong.unit = "ohm";
+  wrong.band = step->band;
+  wrong.entered = "x";
+  wrong.by = "M. Ode";
+  wrong.at = desk.time;
+  ASSERT_TRUE(open->record(wrong));
+  settle();
+  EXPECT_TRUE(place.openText().contains("1 dead reading outside its band")) << place.openText().toStdString();
+}
+
 TEST_F(ReportView, ClosingSaysWhatStandsOpenAndDoesNotImprison) {
   QSignalSpy closed(&place, &fittings::Place::closeJob);
   openCloseSheet();

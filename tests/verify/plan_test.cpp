@@ -95,6 +95,17 @@ TEST(Plan, ALooseEndIsProposedWhereItsOtherEndSays) {
   EXPECT_EQ(landed(sheet, proposed), testing::rowG());
 }
 
+TEST(Plan, ASpareCappedAtOneEndIsCappedAtTheOther) {
+  for (const bool atA : {true, false}) {
+    sheet::Sheet sheet = testing::rowG();
+    sheet::Conductor spare = *conductorsOf(sheet, sheet.cableByName("1")->id)[6];
+    ASSERT_TRUE(std::holds_alternative<sheet::Capped>(spare.endA));
+    (atA ? spare.endA : spare.endB) = sheet::Loose{};
+    sheet.conductors.put(spare);
+    EXPECT_EQ(landed(sheet, plan(sheet, library())), testing::rowG());
+  }
+}
+
 TEST(Plan, TooFewConductorsLeaveTheCommonWanting) {
   sheet::Sheet sheet = withSystem({}, sheet::standardSystems().front());
   const sheet::Cable first = sheet.cables.rows().front();

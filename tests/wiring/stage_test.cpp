@@ -8,6 +8,7 @@
 #include <QMenu>
 #include <set>
 
+#include "sheet/removal.h"
 #include "wiring_desk.h"
 #include "wording/sentences.h"
 
@@ -172,6 +173,19 @@ TEST(Mends, PreviewIsDashedAndApplyIsOneStep) {
   EXPECT_EQ(desk.sheet(), before);
 }
 
+TEST(Mends, AreShownAndDoneByMouse) {
+  WiringDesk desk(testing::rowGLoose());
+  auto& strip = desk.place.findings();
+  EXPECT_FALSE(strip.applyButton()->isVisible());
+  desk.key(Qt::Key_F3);
+  ASSERT_TRUE(testing::waitFor([&] { return !strip.searching(); }));
+  ASSERT_TRUE(strip.applyButton()->isVisible());
+  QTest::mouseClick(strip.previewButton(), Qt::LeftButton);
+  EXPECT_TRUE(desk.diagram().picture().previewing());
+  QTest::mouseClick(strip.applyButton(), Qt::LeftButton);
+  EXPECT_EQ(desk.sheet(), testing::rowG());
+}
+
 TEST(Mends, WaysToAMissingCommonAreShownWithWhatIsLost) {
   sheet::Sheet sheet = testing::rowA();
   sheet.conductors.erase(conductorsOf(testing::rowA(), sheet.cableByName("1")->id)[1]->id);
@@ -194,6 +208,15 @@ TEST(Mends, WaysToAMissingCommonAreShownWithWhatIsLost) {
   ASSERT_NE(transformer, nullptr);
   EXPECT_FALSE(transformer->after) << "hardware is told, not done";
   for (const auto& mend : strip.found()) EXPECT_FALSE(mend.effect.isEmpty()) << mend.act.toStdString();
+}
+
+TEST(Findings, WhereNothingMakesACallNothingIsRight) {
+  const sheet::Sheet sheet = testing::rowA();
+  WiringDesk desk(sheet::withoutUnit(sheet, sheet.unitByTag("T")->id));
+  EXPECT_FALSE(desk.place.mark().severity);
+  EXPECT_TRUE(desk.place.findings().sentence().contains(QStringLiteral("add the room control")));
+  WiringDesk whole(sheet);
+  EXPECT_EQ(whole.place.mark().severity, paint::Severity::right);
 }
 
 TEST(Mends, AnEditDropsTheSearchAndThePreview) {

@@ -49,6 +49,17 @@ TEST(Table, TypingCompletesAndTheNextLetterDecides) {
   EXPECT_EQ(sheet::print(desk.sheet(), desk.sheet().conductors.find(wire)->endA), "T.Y2");
 }
 
+TEST(Table, WhatIsSaidOfAConductorFollowsItsLanding) {
+  WiringDesk desk(testing::rowGLoose());
+  const auto wire = desk.wire("2", 3);
+  desk.goTo(wire, ConductorModel::endA);
+  desk.goTo(wire, ConductorModel::endB);
+  EXPECT_TRUE(desk.said.contains(QStringLiteral("loose at"))) << desk.said.toStdString();
+  desk.place.hand().land({wire, false}, sheet::TerminalRef{desk.sheet().unitByTag("O")->id, "O"});
+  ASSERT_TRUE(testing::waitFor([&] { return !desk.job.checking(); }));
+  EXPECT_TRUE(desk.said.contains(QStringLiteral("to O at"))) << desk.said.toStdString();
+}
+
 TEST(Table, WrongInputIsToldInTheRowAndChangesNothing) {
   WiringDesk desk(testing::rowA());
   const sheet::Sheet before = desk.sheet();

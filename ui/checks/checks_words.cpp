@@ -59,7 +59,7 @@ StepShown ChecksPlace::shown(const checklist::Step& step) const {
   } else if (step.measure == checklist::Measure::look) {
     wordLook(step, shown);
   } else {
-    shown.hint = words("checks.hint.act");
+    shown.hint = job_->readOnly() ? QString() : words("checks.hint.act");
   }
   wordPast(step, shown);
   return shown;
@@ -110,7 +110,7 @@ void ChecksPlace::wordLook(const checklist::Step& step, StepShown& shown) const 
                                               {"duty", wording::dutyName(around_.language, all[i])}});
   shown.chips << words("checks.seen.hum") << words("checks.seen.nothing");
   shown.chosen = chosen_;
-  shown.hint = words("checks.hint.look");
+  if (!job_->readOnly()) shown.hint = words("checks.hint.look");
   // What was recorded is shown as long as nothing else is being marked.
   const job::Reading* counts = job::standing(job_->job(), step.key);
   const bool marking = std::find(chosen_.begin(), chosen_.end(), char(1)) != chosen_.end();
@@ -151,9 +151,10 @@ void ChecksPlace::wordPast(const checklist::Step& step, StepShown& shown) const 
   const job::Job& job = job_->job();
   QStringList earlier;
   if (const job::Reading* counts = job::standing(job, step.key))
-    earlier << words("checks.past.counts", {{"reading", readingText(step, *counts)},
-                                            {"who", q(counts->by)},
-                                            {"at", around_.language.clock(counts->at)}});
+    earlier << words(job_->readOnly() ? "checks.past.closed" : "checks.past.counts",
+                     {{"reading", readingText(step, *counts)},
+                      {"who", q(counts->by)},
+                      {"at", around_.language.clock(counts->at)}});
   auto before = earlierOf(job, step.key);
   if (before.size() > kMostEarlier) before.erase(before.begin(), before.end() - kMostEarlier);
   for (auto it = before.rbegin(); it != before.rend(); ++it) {
@@ -263,6 +264,7 @@ fittings::StageMark ChecksPlace::mark() const {
   if (!job_ || steps.empty()) return {paint::Severity::notMeasured, 0};
   paint::Severity worst = paint::Severity::right;
   int open = 0, wrong = 0;
+  if (std::ranges::none_of(steps, checklist::isMeasured)) return {paint::Severity::notMeasured, 0};
   for (const auto& step : steps) {
     const job::Reading* counts = job::standing(job_->job(), step.key);
     if (!counts || !counts->skippedBecause.empty()) {

@@ -70,7 +70,10 @@ void ValueEntry::setSetting(const std::string& key, const std::string& value, co
   const int at = findData(QString::fromStdString(value));
   setCurrentIndex(at);
   const auto number = quantity::parseNumber(value);
-  if (isEditable() && number) setEditText(plain(language_, shown(language_, form->unit, *number)));
+  const bool measured = form->unit == "C" || form->unit == "K" || form->unit == "s";
+  if (isEditable() && number)
+    setEditText(measured ? wording::settingValue(language_, key, value)
+                         : plain(language_, shown(language_, form->unit, *number)));
   text_ = currentText();
 }
 

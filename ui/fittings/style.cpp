@@ -101,7 +101,7 @@ QPushButton[role="primary"]:disabled { background: {panel}; color: {ink3}; borde
 QPushButton[role="primary"]:focus { border: 2px solid {ink}; }
 QToolButton[role="square"] { padding: 0; min-width: 30px; max-width: 30px; max-height: 30px; }
 QToolButton[role="choice"] { max-height: 30px; }
-QToolButton[role="choice"]:checked { background: {accentSoft}; border-color: {accent}; font-weight: 700; }
+QToolButton[role="choice"]:checked, QPushButton[role="choice"]:checked { background: {accentSoft}; border-color: {accent}; font-weight: 700; }
 QToolButton[role="square"]:checked { background: {accentSoft}; border-color: {accent}; }
 QToolButton::menu-indicator { image: none; }
 QPushButton[role="filter"] { padding: 0 8px; }
@@ -148,6 +148,7 @@ QTabBar::tab:selected { background: {panel}; border-bottom: 2px solid {accent}; 
 QTabBar::tab:selected:focus { border: 2px solid {accent}; }
 QMenu { background: {panel}; border: 1px solid {edge}; }
 QMenu::item { padding: 6px 24px 6px 12px; }
+QMenu::icon { padding-left: 10px; }
 QMenu::item:selected { background: {accentSoft}; color: {ink}; }
 QMenu::item:disabled { color: {ink3}; }
 QToolTip { background: {panel}; color: {ink}; border: 1px solid {edge}; padding: 4px; }

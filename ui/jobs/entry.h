@@ -69,7 +69,8 @@ struct Preview {
   std::optional<Drift> drift;
   QStringList changes;  ///< sentences: what differs from the visit before
   std::vector<OpenFinding> findings;
-  QString notMeasured;  ///< a sentence; empty when everything was read
+  QString furtherFindings;  ///< "and 3 more"; empty: these are all
+  QString notMeasured;      ///< a sentence; empty when everything was read
   bool binned = false, closed = false;
   QString problem;  ///< one sentence when the job cannot be read
 };

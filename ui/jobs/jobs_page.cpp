@@ -191,6 +191,9 @@ void JobsPage::reload() { ask(); }
 
 void JobsPage::ask() {
   askSoon_.stop();
+  // Another question brings its own first answer to the front; the same one keeps what was there.
+  if (search_->text() != asked_) front_.clear();
+  asked_ = search_->text();
   delegate_->setQuery(search_->text());
   model_->ask(search_->text());
 }

@@ -104,6 +104,7 @@ class JobsPage : public QWidget {
   fittings::KeyMap* keys_;
   fittings::KeyMap* listKeys_;
   std::string front_;  ///< id of the job previewed
+  QString asked_;      ///< the query whose answer is shown
 };
 
 }  // namespace ww::jobs

@@ -120,6 +120,7 @@ QWidget* PreviewPane::body(const Preview& preview) {
       row->addWidget(words, 1);
       column->addLayout(row);
     }
+    if (!preview.furtherFindings.isEmpty()) add(preview.furtherFindings, "quiet");
   }
   column->addStretch();
   return page;

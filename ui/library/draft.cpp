@@ -33,13 +33,23 @@ Json Draft::at(const std::string& pointer) const {
   return json_.contains(at) ? json_.at(at) : Json();
 }
 
+bool Draft::replace(std::string_view text) {
+  Json json = Json::parse(text, nullptr, false);
+  const bool readable = json.is_object();
+  if (readable) json_ = std::move(json);
+  check(text);
+  return readable;
+}
+
 std::string Draft::id() const {
   const Json id = at("/id");
   return id.is_string() ? id.get<std::string>() : std::string();
 }
 
-void Draft::check() {
-  read_ = equipment::readOwnProfile(json_.dump(), library_);
+void Draft::check() { check(json_.dump()); }
+
+void Draft::check(std::string_view text) {
+  read_ = equipment::readOwnProfile(text, library_);
   profile_ = read_ ? std::make_shared<const equipment::Profile>(*read_.value) : nullptr;
 }
 

@@ -25,6 +25,10 @@ class Draft {
   /// What stands at a pointer; null without anything.
   Json at(const std::string& pointer) const;
 
+  /// Takes a whole text over; one that is no JSON object changes nothing but the problems. Whether it was
+  /// one.
+  bool replace(std::string_view text);
+
   const quantity::Problems& problems() const { return read_.problems; }
   /// Null while anything is wrong.
   std::shared_ptr<const equipment::Profile> profile() const { return profile_; }
@@ -34,6 +38,7 @@ class Draft {
 
  private:
   void check();
+  void check(std::string_view text);
   Json json_;
   const equipment::Library& library_;
   quantity::Loaded<equipment::Profile> read_;

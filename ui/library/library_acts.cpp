@@ -49,6 +49,8 @@ void LibraryPage::bindKeys() {
       Qt::CTRL | Qt::Key_O, "import", [this] { importFile(); }, browsing);
   bind(
       Qt::CTRL | Qt::Key_S, "save", [this] { save(); }, [this] { return editing(); });
+  bind(
+      Qt::Key_F8, "as-text", [this] { form_->showText(!form_->showsText()); }, [this] { return editing(); });
   listKeys_ = new fittings::KeyMap(list_);
   listKeys_->add(Qt::Key_Return, words("key.edit"), [this] { edit(); });
   listKeys_->add(Qt::Key_Delete, words("key.remove"), [this] { remove(); });

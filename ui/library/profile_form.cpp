@@ -10,6 +10,7 @@
 #include <QPushButton>
 #include <QScrollArea>
 #include <QSignalBlocker>
+#include <QStackedWidget>
 #include <algorithm>
 #include <set>
 
@@ -23,6 +24,8 @@
 namespace ww::library {
 
 namespace {
+
+constexpr auto kTextKey = Qt::Key_F8;
 
 QString q(const std::string& text) { return QString::fromStdString(text); }
 
@@ -77,6 +80,9 @@ ProfileForm::ProfileForm(const session::Surroundings& around, QWidget* parent)
       save_(fittings::button(words("save"), QStringLiteral("tick"), around.theme, Qt::CTRL | Qt::Key_S,
                              "primary")),
       leave_(fittings::button(words("leave"), QStringLiteral("close"), around.theme, Qt::Key_Escape)),
+      asText_(fittings::button(words("as-text"), QStringLiteral("list"), around.theme, kTextKey, "choice")),
+      either_(new QStackedWidget),
+      text_(new QPlainTextEdit),
       picture_(new InnerView(around)) {
   setAccessibleName(words("name"));
   auto* whole = new QVBoxLayout(this);
@@ -84,6 +90,7 @@ ProfileForm::ProfileForm(const session::Surroundings& around, QWidget* parent)
   auto* top = new QHBoxLayout;
   head_->setWordWrap(true);
   top->addWidget(head_, 1);
+  top->addWidget(asText_);
   top->addWidget(save_);
   top->addWidget(leave_);
   whole->addLayout(top);
@@ -95,7 +102,14 @@ ProfileForm::ProfileForm(const session::Surroundings& around, QWidget* parent)
   build(column);
   scroll_ = fittings::scrolled(pane);
   scroll_->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOn);
-  whole->addWidget(scroll_, 1);
+  text_->setAccessibleName(words("as-text"));
+  text_->setTabChangesFocus(true);
+  either_->addWidget(scroll_);
+  either_->addWidget(text_);
+  whole->addWidget(either_, 1);
+  asText_->setCheckable(true);
+  connect(asText_, &QPushButton::clicked, this, &ProfileForm::showText);
+  connect(text_, &QPlainTextEdit::textChanged, this, &ProfileForm::takeText);
   connect(save_, &QPushButton::clicked, this, &ProfileForm::saveWanted);
   connect(leave_, &QPushButton::clicked, this, &ProfileForm::leaveWanted);
 }
@@ -259,6 +273,10 @@ void ProfileForm::open(std::string_view text, const std::string& former, const e
   draft_ = std::make_unique<Draft>(text, library);
   opened_ = draft_->json();
   former_ = former;
+  readable_ = true;
+  asText_->setEnabled(true);
+  asText_->setChecked(false);
+  either_->setCurrentWidget(scroll_);
   for (const FormField& field : fields_) field.refresh();
   tell();
   scroll_->ensureVisible(0, 0);
@@ -275,7 +293,30 @@ void ProfileForm::leave() {
   draft_.reset();
 }
 
-bool ProfileForm::changed() const { return draft_ && draft_->json() != opened_; }
+bool ProfileForm::changed() const { return draft_ && (!readable_ || draft_->json() != opened_); }
+
+bool ProfileForm::showsText() const { return either_->currentWidget() == text_; }
+
+void ProfileForm::showText(bool text) {
+  if (!draft_ || (!text && !readable_)) return;
+  if (text) {
+    const QSignalBlocker quiet(text_);
+    text_->setPlainText(q(draft_->text()));
+  } else {
+    for (const FormField& field : fields_) field.refresh();
+  }
+  either_->setCurrentWidget(text ? static_cast<QWidget*>(text_) : scroll_);
+  asText_->setChecked(text);
+  tell();
+  text ? text_->setFocus(Qt::OtherFocusReason) : focusFirst();
+}
+
+void ProfileForm::takeText() {
+  if (!draft_) return;
+  readable_ = draft_->replace(text_->toPlainText().toStdString());
+  asText_->setEnabled(readable_);
+  tell();
+}
 
 void ProfileForm::put(const std::string& pointer, Json value) {
   if (!draft_) return;
@@ -283,7 +324,7 @@ void ProfileForm::put(const std::string& pointer, Json value) {
   tell();
 }
 
-/// Each problem goes to the field whose place it begins with; all of them stand below.
+/// Each problem goes to the field whose place it begins with; all of them stand below, the first above.
 void ProfileForm::tell() {
   if (!draft_) return;
   const auto& problems = draft_->problems();
@@ -303,9 +344,11 @@ void ProfileForm::tell() {
   all_->setText(all.isEmpty() ? words("nothing") : all.join(u'\n'));
   head_->setText(words(former_.empty() ? "new" : "edit", {{"profile", q(draft_->id())}}));
   const int count = int(problems.size());
-  state_->setText(count == 0 ? words("none-wrong")
-                             : around_.language.sentence(QStringLiteral("library.form.state"),
-                                                         {{"n", around_.language.number(count, 0)}}, count));
+  state_->setText(count == 0
+                      ? words("none-wrong")
+                      : around_.language.sentence(
+                            QStringLiteral("library.form.state"),
+                            {{"n", around_.language.number(count, 0)}, {"problem", all.front()}}, count));
   save_->setEnabled(problems.empty());
   picture_->setProfile(draft_->profile());
 }

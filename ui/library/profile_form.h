@@ -11,8 +11,10 @@
 
 class QGridLayout;
 class QLabel;
+class QPlainTextEdit;
 class QPushButton;
 class QScrollArea;
+class QStackedWidget;
 class QVBoxLayout;
 
 namespace ww::library {
@@ -21,7 +23,8 @@ class InnerView;
 class RowsTable;
 
 /// A profile of one's own being written: every member in a field, and beside the field at once what is wrong
-/// with it; below, all of it with places, and the inner circuit as soon as it is sound.
+/// with it; below, all of it with places, and the inner circuit as soon as it is sound. The whole can be
+/// written as the text of its file too, where members stand that have no field.
 class ProfileForm : public QWidget {
   Q_OBJECT
  public:
@@ -43,6 +46,11 @@ class ProfileForm : public QWidget {
   /// By JSON pointer: "/id", "/title/en", "/terminals"; null when there is none.
   QWidget* editor(const std::string& pointer) const;
   QString complaint(const std::string& pointer) const;
+  /// The text of the file instead of the fields, or the fields again; not while the text cannot be read.
+  void showText(bool text);
+  bool showsText() const;
+  QPlainTextEdit* textEditor() const { return text_; }
+  QPushButton* textButton() const { return asText_; }
   QPushButton* saveButton() const { return save_; }
   QPushButton* leaveButton() const { return leave_; }
   QString allProblems() const;
@@ -69,6 +77,7 @@ class ProfileForm : public QWidget {
   void addRows(QVBoxLayout* column, const std::string& pointer, RowsTable* table);
   void addTables(QVBoxLayout* column);
   void put(const std::string& pointer, Json value);
+  void takeText();
   void tell();
   QString words(const QString& key, const wording::Args& args = {}) const;
   QString title(const std::string& pointer) const;
@@ -81,7 +90,10 @@ class ProfileForm : public QWidget {
   std::vector<std::pair<std::string, RowsTable*>> tables_;
   QScrollArea* scroll_;
   QLabel *head_, *state_, *all_;
-  QPushButton *save_, *leave_;
+  QPushButton *save_, *leave_, *asText_;
+  QStackedWidget* either_;
+  QPlainTextEdit* text_;
+  bool readable_ = true;  ///< the text is a JSON object
   InnerView* picture_;
 };
 

@@ -45,7 +45,9 @@ class Page {
   }
   /// Rows of cells; the first row is the heads.
   void table(const std::vector<QStringList>& rows) {
-    html_ += QStringLiteral("<table cellspacing='0' cellpadding='3' width='100%'>");
+    // Kept as written, so that the blank between figure and unit does not break the line.
+    html_ +=
+        QStringLiteral("<table cellspacing='0' cellpadding='3' width='100%' style='white-space:pre-wrap'>");
     for (size_t row = 0; row < rows.size(); ++row) {
       html_ += QStringLiteral("<tr>");
       for (const QString& cell : rows[row])

@@ -30,18 +30,23 @@ bool signedBy(const job::Job& job, const char* role) {
                      [&](const job::Signature& fact) { return fact.role == role; });
 }
 
+/// Readings outside their band, then those not taken; each line leads to its first step.
 void openReadings(const Source& source, const std::vector<checklist::Step>& steps, Made& made) {
+  using enum checklist::Verdict;
   for (const bool live : {false, true}) {
-    OpenLine line{
-        OpenLine::Kind::readings, paint::Severity::notMeasured, 0, {}, {}, live ? "live" : "dead", {}};
+    const std::string stage = live ? "live" : "dead";
+    OpenLine wrong{OpenLine::Kind::wrongReadings, paint::Severity::fail, 0, {}, {}, stage, {}};
+    OpenLine missing{OpenLine::Kind::readings, paint::Severity::notMeasured, 0, {}, {}, stage, {}};
     for (const auto& step : steps) {
       if ((step.phase != checklist::Phase::dead) != live || !step.band) continue;
-      if (document::verdictOf(step, job::standing(source.job, step.key)) != checklist::Verdict::notMeasured)
-        continue;
+      const auto verdict = document::verdictOf(step, job::standing(source.job, step.key));
+      if (verdict == good || verdict == notJudged) continue;
+      OpenLine& line = verdict == notMeasured ? missing : wrong;
       if (line.count++ == 0) line.goTo = step.key;
     }
-    made.missing += line.count;
-    if (line.count > 0) made.open.push_back(line);
+    made.missing += missing.count;
+    for (const OpenLine& line : {wrong, missing})
+      if (line.count > 0) made.open.push_back(line);
   }
 }
 

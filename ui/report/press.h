@@ -27,7 +27,16 @@ struct Source {
 
 /// One point that stands open, with where to go for it.
 struct OpenLine {
-  enum class Kind { address, units, cautions, readings, finding, item, signature } kind = Kind::address;
+  enum class Kind {
+    address,
+    units,
+    cautions,
+    wrongReadings,
+    readings,
+    finding,
+    item,
+    signature
+  } kind = Kind::address;
   paint::Severity severity = paint::Severity::notMeasured;
   int count = 0;
   std::string what;                        ///< cautions and signature: "dead", "owner"; item: its text

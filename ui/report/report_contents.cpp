@@ -89,6 +89,9 @@ QString ReportPlace::openLine(const OpenLine& line) const {
     case OpenLine::Kind::readings:
       return words(line.stage == "dead" ? "reportview.open.dead" : "reportview.open.live", {{"n", count}},
                    line.count);
+    case OpenLine::Kind::wrongReadings:
+      return words(line.stage == "dead" ? "reportview.open.wrong-dead" : "reportview.open.wrong-live",
+                   {{"n", count}}, line.count);
     case OpenLine::Kind::item: return words("reportview.open.item", {{"text", q(line.what)}});
     case OpenLine::Kind::signature:
       return words(line.what == "owner" ? "reportview.open.owner" : "reportview.open.installer");

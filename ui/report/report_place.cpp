@@ -102,8 +102,7 @@ QWidget* ReportPlace::contentsPane() {
   auto* inside = new QVBoxLayout(box);
   inside->setContentsMargins(12, 10, 12, 10);
   inside->setSpacing(4);
-  openHead_ = fittings::label(words("reportview.open.head"));
-  openHead_->setFont(paint::font(13, true));
+  openHead_ = fittings::label(words("reportview.open.head"), "strong");
   inside->addWidget(openHead_);
   open_ = new QLabel;
   open_->setTextFormat(Qt::RichText);

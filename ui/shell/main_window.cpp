@@ -40,7 +40,7 @@ MainWindow::MainWindow(const session::Surroundings& around, Workbench& bench)
           [this](const QString& said, const std::function<void()>& undo) { undoBar_->offer(said, undo); });
   connect(&bench_, &Workbench::storeChanged, this, [this] {
     banner_->setVisible(bench_.demo());
-    jobs_->reload();
+    bench_.job() ? jobs_->reload() : takeJob();
   });
   restoreLayout();
   takeJob();

@@ -138,11 +138,16 @@ QString beneathOf(const wording::Language& language, const job::Job& job, const 
 
 void addFindings(jobs::Preview& preview, const job::Job& job, const session::Checked& checked,
                  const wording::Language& language, const wording::Context& context) {
+  int more = 0;
   for (const verify::Finding& finding : checked.check.findings)
-    if (finding.severity != verify::Severity::note && preview.findings.size() < kMostFindings &&
-        !document::acceptanceOf(job, finding))
-      preview.findings.push_back(
-          {paint::shapeOf(finding.severity), wording::findingTitle(language, finding, context)});
+    if (finding.severity != verify::Severity::note && !document::acceptanceOf(job, finding)) {
+      if (preview.findings.size() < kMostFindings)
+        preview.findings.push_back(
+            {paint::shapeOf(finding.severity), wording::findingTitle(language, finding, context)});
+      else
+        ++more;
+    }
+  if (more > 0) preview.furtherFindings = language.sentence(QStringLiteral("jobs.change.more"), {}, more);
 }
 
 int notMeasured(const job::Job& job, const std::vector<checklist::Step>& steps) {

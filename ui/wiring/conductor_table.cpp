@@ -60,6 +60,7 @@ ConductorTable::ConductorTable(InHand& hand, QWidget* parent)
   connect(editor_, &QLineEdit::textEdited, this, &ConductorTable::completeTyped);
   connect(model_, &QAbstractItemModel::modelReset, this, &ConductorTable::spanHeadings);
   connect(&hand_, &InHand::selectionChanged, this, &ConductorTable::showSelection);
+  connect(&hand_, &InHand::checked, this, &ConductorTable::tellAgain);
   connect(&hand_, &InHand::jobChanged, this, &ConductorTable::cancelEdit);
   connect(verticalScrollBar(), &QScrollBar::valueChanged, this, &ConductorTable::placeEditor);
   bindKeys();

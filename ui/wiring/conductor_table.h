@@ -65,6 +65,8 @@ class ConductorTable : public QTableView {
   QModelIndex nextCell(const QModelIndex& from, int step) const;
   void landHere(const sheet::Landing& landing);
   void tellSelection();
+  void tellAgain();
+  QString sentenceHere() const;
   void showSelection();
   QString takeEnd(EndRef end, const QString& text);
   QString takeColour(sheet::ConductorId conductor, const QString& text);
@@ -77,6 +79,7 @@ class ConductorTable : public QTableView {
   QLabel* note_;
   fittings::KeyMap* keys_;
   bool following_ = false;  ///< the selection is being set from outside
+  QString told_;            ///< what was last said of the cell in front
   size_t lastLength_ = 0;
 };
 

@@ -146,14 +146,32 @@ void FindingsStrip::buildDetail() {
   auto* third = new QVBoxLayout;
   third->setSpacing(4);
   third->addWidget(mends_);
-  third->addWidget(mendState_);
+  third->addLayout(mendRow(inner));
   grid->addLayout(third, 2, 1);
   grid->addWidget(accept_, 3, 1, Qt::AlignLeft);
   grid->addWidget(entry_, 4, 1);
   grid->setRowStretch(5, 1);
   static_cast<QHBoxLayout*>(pages_->widget(0)->layout())
       ->addWidget(fittings::scrolled(inner, pages_->widget(0)), 1);
+  connect(mends_, &QListWidget::currentRowChanged, this, [this] { fitMendRow(); });
   connect(mends_, &QListWidget::itemDoubleClicked, this, [this] { previewMend(); });
+}
+
+/// What can be done with the mend in front, by mouse too, and how things stand with the search.
+QHBoxLayout* FindingsStrip::mendRow(QWidget* parent) {
+  const auto& theme = hand_.around().theme;
+  preview_ = fittings::button(hand_.words("mends.preview"), QStringLiteral("look"), theme, Qt::Key_Space,
+                              nullptr, parent);
+  apply_ = fittings::button(hand_.words("mends.apply"), QStringLiteral("tick"), theme, Qt::Key_Return,
+                            nullptr, parent);
+  connect(preview_, &QPushButton::clicked, this, [this] { previewMend(); });
+  connect(apply_, &QPushButton::clicked, this, [this] { applyMend(); });
+  auto* row = new QHBoxLayout;
+  row->setSpacing(8);
+  row->addWidget(preview_);
+  row->addWidget(apply_);
+  row->addWidget(mendState_, 1);
+  return row;
 }
 
 void FindingsStrip::bindKeys() {

@@ -167,7 +167,7 @@ void FindingsStrip::takeLine() {
                                       {{"n", language.number(counts[severity], 0)}}, counts[severity]));
       badges_->addWidget(badge);
     }
-  if (!first && hand_.job() && !hand_.sheet().conductors.empty() && !hand_.checking()) {
+  if (!first && hand_.job() && !hand_.sheet().conductors.empty() && hand_.hasCalls() && !hand_.checking()) {
     auto* badge = new fittings::SeverityBadge(hand_.around().theme, line_);
     badge->setJudgement(paint::Severity::right, hand_.words("all-right"));
     badges_->addWidget(badge);
@@ -175,7 +175,8 @@ void FindingsStrip::takeLine() {
   sentence_->setWhole(hand_.checking() ? hand_.words("checking-sheet")
                       : first          ? wording::findingWhat(language, *first, hand_.context())
                       : hand_.sheet().conductors.empty() ? hand_.words("nothing-to-check")
-                                                         : hand_.words("no-findings"));
+                      : hand_.hasCalls()                 ? hand_.words("no-findings")
+                                                         : hand_.words("no-calls"));
 }
 
 const verify::Finding* FindingsStrip::chosen() const {
@@ -274,9 +275,21 @@ void FindingsStrip::showMends() {
   for (int row = 0; row < mends_->count(); ++row) height += mends_->sizeHintForRow(row);
   mends_->setFixedHeight(height);
   if (!found_.empty()) mends_->setCurrentRow(0);
+  fitMendRow();
   mendState_->setText(hand_.words(finder_->searching() ? "mends.searching"
                                   : found_.empty()     ? "mends.none"
                                                        : "mends.keys"));
+}
+
+/// A way that takes hardware is told and changes nothing.
+void FindingsStrip::fitMendRow() {
+  const int row = mends_->currentRow();
+  const bool does =
+      row >= 0 && row < static_cast<int>(found_.size()) && found_[static_cast<size_t>(row)].after.has_value();
+  for (QPushButton* button : {preview_, apply_}) {
+    button->setVisible(!found_.empty());
+    button->setEnabled(does);
+  }
 }
 
 void FindingsStrip::previewMend() {

@@ -28,6 +28,7 @@ class FindingsStrip : public QWidget {
  public:
   FindingsStrip(InHand& hand, SearchMends search, QWidget* parent = nullptr);
 
+  QString sentence() const { return sentence_->whole(); }
   bool open() const { return open_; }
   void setOpen(bool open);
   /// Opens, and chooses the next finding or the one before.
@@ -41,6 +42,8 @@ class FindingsStrip : public QWidget {
   QListWidget* list() const { return list_; }
   QListWidget* mends() const { return mends_; }
   QPushButton* acceptButton() const { return accept_; }
+  QPushButton* previewButton() const { return preview_; }
+  QPushButton* applyButton() const { return apply_; }
   EntryLine* entry() const { return entry_; }
   bool searching() const { return finder_->searching(); }
   const std::vector<Mend>& found() const { return found_; }
@@ -68,7 +71,9 @@ class FindingsStrip : public QWidget {
   void showChosen(bool byPerson);
   void askForMends();
   void takeMends(const std::vector<Mend>& mends);
+  QHBoxLayout* mendRow(QWidget* parent);
   void showMends();
+  void fitMendRow();
   void endPreview();
   void acceptChosen();
   const verify::Finding* chosen() const;
@@ -93,7 +98,7 @@ class FindingsStrip : public QWidget {
   QLabel *count_ = nullptr, *what_ = nullptr, *why_ = nullptr, *whyCaption_ = nullptr, *mendState_ = nullptr;
   QLabel* accepted_ = nullptr;
   QListWidget *list_ = nullptr, *mends_ = nullptr;
-  QPushButton* accept_ = nullptr;
+  QPushButton *accept_ = nullptr, *preview_ = nullptr, *apply_ = nullptr;
   EntryLine* entry_ = nullptr;
 };
 

@@ -36,6 +36,11 @@ std::set<sheet::ConductorId> Selection::touched() const {
 
 InHand::InHand(const session::Surroundings& around, QObject* parent) : QObject(parent), around_(around) {}
 
+bool InHand::hasCalls() const {
+  return job_ && std::ranges::any_of(job_->solution().calls,
+                                     [](const auto& solved) { return solved.result.call != "rest"; });
+}
+
 void InHand::setJob(session::OpenJob* job) {
   if (job_) job_->disconnect(this);
   job_ = job;

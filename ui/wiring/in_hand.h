@@ -44,6 +44,8 @@ class InHand : public QObject {
   wording::Context context() const { return {sheet(), library()}; }
   bool canEdit() const { return job_ && !job_->readOnly(); }
   bool checking() const { return job_ && job_->checking(); }
+  /// Whether a unit on the sheet makes a call; where none does, nothing was proved.
+  bool hasCalls() const;
 
   /// A sentence of this stage: the key stands below "wiring.".
   QString words(const char* key, const wording::Args& args = {}, std::optional<int> count = {}) const;

@@ -164,10 +164,24 @@ void ConductorTable::tellSelection() {
   hand_.select(chosen);
   following_ = false;
   viewport()->update();
-  if (current.isValid() && hasFocus())
-    Q_EMIT say(model_->isHeading(current.row()) || !conductorHere()
-                   ? model_->data(current, Qt::AccessibleTextRole).toString()
-                   : hand_.spoken(*conductorHere()));
+  told_ = sentenceHere();
+  if (current.isValid() && hasFocus()) Q_EMIT say(told_);
+}
+
+QString ConductorTable::sentenceHere() const {
+  const QModelIndex current = currentIndex();
+  if (!current.isValid()) return {};
+  return model_->isHeading(current.row()) || !conductorHere()
+             ? model_->data(current, Qt::AccessibleTextRole).toString()
+             : hand_.spoken(*conductorHere());
+}
+
+/// What was said of the conductor in front stops being true when it is landed elsewhere or found otherwise.
+void ConductorTable::tellAgain() {
+  const QString sentence = sentenceHere();
+  if (!hasFocus() || sentence.isEmpty() || sentence == told_) return;
+  told_ = sentence;
+  Q_EMIT say(sentence);
 }
 
 /// The cursor follows what was chosen elsewhere.

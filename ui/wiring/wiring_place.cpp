@@ -91,7 +91,8 @@ QWidget* WiringPlace::diagramPane() {
   listing_->setFrameShape(QFrame::NoFrame);
   left_->addWidget(listing_);
   column->addWidget(left_, 1);
-  auto* foot = new QHBoxLayout;
+  foot_ = new QWidget(pane);
+  auto* foot = new QHBoxLayout(foot_);
   foot->setContentsMargins(24, 4, 16, 4);
   foot->setSpacing(8);
   legend_ = new Legend(*hand_, pane);
@@ -107,7 +108,7 @@ QWidget* WiringPlace::diagramPane() {
   zoom_->setMinimumWidth(40);
   zoom_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
   foot->addWidget(zoom_);
-  column->addLayout(foot);
+  column->addWidget(foot_);
   const auto zoomed = [this] { zoom_->setText(around_.language.quantity(diagram_->zoom() * 100, "%", 0)); };
   connect(diagram_, &DiagramView::zoomed, this, zoomed);
   zoomed();
@@ -184,7 +185,8 @@ fittings::StageMark WiringPlace::mark() const {
     if (!mark.severity) mark.severity = paint::shapeOf(finding->severity);
     ++mark.count;
   }
-  if (!mark.severity && !hand_->sheet().conductors.empty()) mark.severity = paint::Severity::right;
+  if (!mark.severity && !hand_->sheet().conductors.empty() && hand_->hasCalls())
+    mark.severity = paint::Severity::right;
   return mark;
 }
 
@@ -218,6 +220,7 @@ bool WiringPlace::showsListing() const { return left_->currentWidget() == listin
 void WiringPlace::showListing(bool listing) {
   if (listing) listing_->setPlainText(listingOf(*hand_));
   left_->setCurrentWidget(listing ? static_cast<QWidget*>(listing_) : diagram_);
+  foot_->setVisible(!listing);
   (listing ? listingButton_ : diagramButton_)->setChecked(true);
   left_->currentWidget()->setFocus(Qt::OtherFocusReason);
 }

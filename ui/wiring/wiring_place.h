@@ -84,7 +84,7 @@ class WiringPlace : public fittings::Place {
   QWidget* tablePane_ = nullptr;
   FindingsStrip* findings_;
   fittings::UndoBar* undoBar_;
-  QWidget* legend_ = nullptr;
+  QWidget *legend_ = nullptr, *foot_ = nullptr;
 };
 
 }  // namespace ww::wiring
