@@ -170,6 +170,9 @@ json stepsJson(const Opened& opened, const std::vector<checklist::Step>& steps) 
       entry["band"] = band.open ? json{{"open", true}, {"atLeast", band.low}}
                                 : json{{"low", rounded(band.low)}, {"high", rounded(band.high)}};
     }
+    if (step.halfWave)
+      entry["halfWave"] = {{"positive", rounded(step.halfWave->positive)},
+                           {"negative", rounded(step.halfWave->negative)}};
     list.push_back(std::move(entry));
   }
   return {{"steps", list}};

@@ -141,8 +141,12 @@ TEST(SharedConductor, AReversedSecondaryChangesNothing) {
 TEST(SharedConductor, HotAndCommonExchangedAtTheReceiverKillTheCalls) {
   const std::string row =
       edited(edited(kRowShared, "RD,F,R,K,R", "RD,F,R,K,C"), "BU,F,/C,K,C", "BU,F,/C,K,R");
-  EXPECT_TRUE(runsOn("fan", row).empty());
-  EXPECT_TRUE(runsOn("cool1", row).empty());
+  Installation house(row);
+  for (const char* call : {"rest", "fan", "cool1"}) {
+    house.call(call);
+    EXPECT_FALSE(in(house, "XA") || in(house, "XB")) << call;
+    EXPECT_TRUE(house.runs().empty()) << call;
+  }
 }
 
 TEST(SharedConductor, ItsSingleFaultsDoWhatTheyAreCalled) {
