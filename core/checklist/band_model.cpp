@@ -61,49 +61,62 @@ double BandModel::noiseOf(const Step& step, double mean) const {
   return mean < 1 ? priors_.voltsNearZero : priors_.volts;
 }
 
-std::vector<std::optional<double>> BandModel::read(const std::vector<Step>& steps,
-                                                   const Shared& shared) const {
-  std::vector<std::optional<double>> values = readDead(steps, shared);
+BandModel::Bench BandModel::benchFor(const std::vector<Step>& steps) const {
   const auto& circuit = *solution_.circuit;
-  circuit::Solver<circuit::Phasor> solver(circuit.plan);
-  std::string stamped;
+  Bench bench{{}, {}, operation::unpowered(circuit), liftedForDeadChecks(circuit)};
   for (size_t i = 0; i < steps.size(); ++i) {
-    const bool millivolts = steps[i].measure == Measure::dcMillivolts;
-    if (!millivolts && steps[i].measure != Measure::acVolts) continue;
-    const operation::SolvedCall* call = solution_.call(steps[i].call);
-    const int a = circuit.node(steps[i].probe1);
-    const int b = circuit.node(steps[i].probe2);
-    if (call == nullptr || a < 0 || b < 0) continue;
-    if (stamped != steps[i].call) {
-      asbuilt::solve(circuit, call->positions, shared.ac, solver);
-      stamped = steps[i].call;
-    }
-    const auto reading = solver.readThrough(a, b, meter_.impedanceOhms);
-    if (reading.value && reading.quality == circuit::Quality::solid)
-      values[i] = std::abs(*reading.value) * shared.gain * (millivolts ? 1000 : 1);
+    const Measure measure = steps[i].measure;
+    const bool dead = measure == Measure::ohms;
+    if (!dead && measure != Measure::dcMillivolts && measure != Measure::acVolts) continue;
+    Probing probing{i, circuit.node(steps[i].probe1), circuit.node(steps[i].probe2)};
+    probing.millivolts = measure == Measure::dcMillivolts;
+    if (!dead) probing.call = solution_.call(steps[i].call);
+    if (probing.a < 0 || probing.b < 0 || (!dead && probing.call == nullptr)) continue;
+    (dead ? bench.dead : bench.live).push_back(probing);
   }
-  return values;
+  return bench;
 }
 
-std::vector<std::optional<double>> BandModel::readDead(const std::vector<Step>& steps,
-                                                       const Shared& shared) const {
-  std::vector<std::optional<double>> values(steps.size());
+/// Whether a parameter is one of the circuit at all; the meter's gain is not.
+bool BandModel::touches(size_t parameter) const {
+  const auto any = [&](auto part) {
+    return std::any_of(
+        solution_.circuit->devices.begin(), solution_.circuit->devices.end(),
+        [](const auto& device) { return std::holds_alternative<decltype(part)>(device.part); });
+  };
+  if (parameter == gain) return false;
+  if (parameter == pile) return any(equipment::PilePart{});
+  if (parameter == input) return any(equipment::InputPart{});
+  if (parameter == supply) return any(equipment::SupplyPart{});
+  return true;
+}
+
+std::vector<std::optional<double>> BandModel::read(size_t steps, const Bench& bench,
+                                                   const Shared& shared) const {
+  std::vector<std::optional<double>> values(steps);
   const auto& circuit = *solution_.circuit;
-  circuit::Solver<double> solver(circuit.plan);
-  asbuilt::stampDead(circuit, operation::unpowered(circuit), shared.dc, liftedForDeadChecks(circuit), solver);
-  for (size_t i = 0; i < steps.size(); ++i) {
-    if (steps[i].measure != Measure::ohms) continue;
-    const int a = circuit.node(steps[i].probe1);
-    const int b = circuit.node(steps[i].probe2);
-    if (a < 0 || b < 0) continue;
-    const auto port = solver.thevenin(a, b);
-    if (port.quality == circuit::Quality::solid) values[i] = port.impedance * shared.gain;
+  circuit::Solver<double> dead(circuit.plan);
+  asbuilt::stampDead(circuit, bench.unpowered, shared.dc, bench.lifted, dead);
+  for (const Probing& probing : bench.dead) {
+    const auto port = dead.thevenin(probing.a, probing.b);
+    if (port.quality == circuit::Quality::solid) values[probing.step] = port.impedance * shared.gain;
+  }
+  const asbuilt::Stamp stamp(circuit, shared.ac);
+  circuit::Solver<circuit::Phasor> live(circuit.plan);
+  const operation::SolvedCall* solved = nullptr;
+  for (const Probing& probing : bench.live) {
+    if (solved != probing.call) stamp.solve(probing.call->positions, live);
+    solved = probing.call;
+    const auto reading = live.readThrough(probing.a, probing.b, meter_.impedanceOhms);
+    if (reading.value && reading.quality == circuit::Quality::solid)
+      values[probing.step] = std::abs(*reading.value) * shared.gain * (probing.millivolts ? 1000 : 1);
   }
   return values;
 }
 
 std::vector<std::optional<Prediction>> BandModel::predict(const std::vector<Step>& steps) const {
-  const auto typical = read(steps, shared(parameters(), 0));
+  const Bench bench = benchFor(steps);
+  const auto typical = read(steps.size(), bench, shared(parameters(), 0));
   std::vector<std::optional<Prediction>> predictions(steps.size());
   for (size_t i = 0; i < steps.size(); ++i) {
     const bool ohms = steps[i].measure == Measure::ohms;
@@ -118,11 +131,15 @@ std::vector<std::optional<Prediction>> BandModel::predict(const std::vector<Step
     predictions[i] = std::move(p);
   }
   for (size_t k = 0; k < parameters(); ++k) {
-    const auto up = read(steps, shared(k, 1));
-    const auto down = read(steps, shared(k, -1));
+    if (!touches(k)) continue;
+    const auto up = read(steps.size(), bench, shared(k, 1));
+    const auto down = read(steps.size(), bench, shared(k, -1));
     for (size_t i = 0; i < steps.size(); ++i)
       if (predictions[i] && up[i] && down[i]) predictions[i]->slope[k] = (*up[i] - *down[i]) / 2;
   }
+  const double gainPerSigma = shared(gain, 1).gain - 1;
+  for (size_t i = 0; i < steps.size(); ++i)
+    if (predictions[i] && typical[i]) predictions[i]->slope[gain] = *typical[i] * gainPerSigma;
   return predictions;
 }
 

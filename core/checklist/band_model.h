@@ -36,8 +36,22 @@ class BandModel {
   size_t parameters() const;
   double noiseOf(const Step& step, double mean) const;
   Shared shared(size_t parameter, double sigmas) const;
-  std::vector<std::optional<double>> read(const std::vector<Step>& steps, const Shared& shared) const;
-  std::vector<std::optional<double>> readDead(const std::vector<Step>& steps, const Shared& shared) const;
+  /// Where a step measures, looked up once.
+  struct Probing {
+    size_t step;
+    int a, b;  ///< nodes
+    bool millivolts = false;
+    const operation::SolvedCall* call = nullptr;  ///< none: a dead check
+  };
+  /// What all readings of one list of steps share.
+  struct Bench {
+    std::vector<Probing> live, dead;
+    asbuilt::Positions unpowered;
+    std::vector<char> lifted;
+  };
+  Bench benchFor(const std::vector<Step>& steps) const;
+  bool touches(size_t parameter) const;
+  std::vector<std::optional<double>> read(size_t steps, const Bench& bench, const Shared& shared) const;
 
   const operation::Solution& solution_;
   const MeterFigures meter_;

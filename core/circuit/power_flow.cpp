@@ -172,6 +172,79 @@ bool settle(const PowerNetwork& network, Phasors& volts, double load) {
   return false;
 }
 
+/// target* M^-1 target over a Hermitian matrix (row by row; overwritten by its Cholesky factor, as is the
+/// target); nothing where the matrix is not well positive definite.
+std::optional<double> squareOver(Phasors& matrix, Phasors& target) {
+  const std::size_t n = target.size();
+  double sum = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t j = 0; j < i; ++j) {
+      Phasor entry = matrix[i * n + j];
+      for (std::size_t k = 0; k < j; ++k) entry -= product(matrix[i * n + k], conjugate(matrix[j * n + k]));
+      matrix[i * n + j] = entry / matrix[j * n + j].real();
+      target[i] -= product(matrix[i * n + j], target[j]);
+    }
+    double left = matrix[i * n + i].real();
+    for (std::size_t k = 0; k < i; ++k) left -= square(matrix[i * n + k]);
+    if (!(left > 1e-7 * matrix[i * n + i].real())) return std::nullopt;
+    matrix[i * n + i] = std::sqrt(left);
+    target[i] /= matrix[i * n + i].real();
+    sum += square(target[i]);
+  }
+  return sum;
+}
+
+/// Proves that there is no operating point. With weights w and c of size one
+///   sum w Re(c S) = Re sum c w E I* - I* H I,  H the Hermitian part of c w Z,
+/// which no currents make more than a quarter of the square of c w E over H, where that is positive definite.
+/// Loads that want more together, so weighed, cannot be carried.
+bool beyondReach(const PowerNetwork& network, const std::vector<double>& weight) {
+  constexpr int directions = 7;
+  constexpr double margin = 1e-6;
+  const std::size_t n = network.size();
+  Phasor wanted;
+  for (std::size_t i = 0; i < n; ++i) wanted += weight[i] * network.voltAmps[i];
+  Phasors matrix(n * n), target(n);
+  for (int k = 0; k < directions; ++k) {
+    const Phasor c = std::polar(1.0, (k - directions / 2) * std::acos(-1.0) / (directions + 1));
+    for (std::size_t i = 0; i < n; ++i) {
+      target[i] = product(c, network.openVolts[i]) * weight[i];
+      for (std::size_t j = 0; j < n; ++j) {
+        const Phasor turned = product(c, network.impedance[i * n + j]);
+        matrix[i * n + j] = (weight[i] * turned + weight[j] * conjugate(turned)) / 2.0;
+      }
+    }
+    const double together = product(c, wanted).real();
+    const auto reach = together > 0 ? squareOver(matrix, target) : std::nullopt;
+    if (reach && together > *reach / 4 * (1 + margin)) return true;
+  }
+  return false;
+}
+
+/// Tries it for all loads together, for those that share something with one of them, and for one alone: the
+/// others hardly weigh then. What is left undecided is followed up.
+bool beyondReach(const PowerNetwork& network) {
+  constexpr double hardly = 1e-3;
+  const std::size_t n = network.size();
+  std::vector<double> weight(n, 1);
+  if (beyondReach(network, weight)) return true;
+  for (std::size_t i = 0; i < n; ++i) {
+    const auto shares = [&](std::size_t j) {
+      return square(network.impedance[i * n + j]) > 1e-12 * square(network.impedance[i * n + i]);
+    };
+    std::size_t together = 0;
+    for (std::size_t j = 0; j < n; ++j) {
+      weight[j] = shares(j) ? 1 : hardly;
+      together += shares(j);
+    }
+    if (together > 1 && together < n && beyondReach(network, weight)) return true;
+    std::fill(weight.begin(), weight.end(), hardly);
+    weight[i] = 1;
+    if (beyondReach(network, weight)) return true;
+  }
+  return false;
+}
+
 /// Follows the operating point while the load grows from nothing to its full size.
 std::optional<Phasors> followLoad(const PowerNetwork& network) {
   Phasors volts = network.openVolts;
@@ -208,6 +281,7 @@ bool operatingVolts(const PowerNetwork& network, std::vector<Phasor>& volts) {
   volts = network.openVolts;
   if (iterate(network, volts) && contracts(network, volts, 1)) return true;
   if (settle(network, volts, 1)) return true;
+  if (beyondReach(network)) return false;
   auto followed = followLoad(network);
   if (followed) volts = std::move(*followed);
   return followed.has_value();

@@ -41,6 +41,7 @@ Machine::Machine(const asbuilt::AsBuilt& circuit, asbuilt::Conditions conditions
   int controls = 0;
   for (const auto& unit : circuit.units) controls += unit.profile->kind == equipment::Kind::roomControl;
   int number = 0;
+  logic_.reserve(circuit.units.size());
   for (size_t u = 0; u < circuit.units.size(); ++u) {
     const bool control = circuit.units[u].profile->kind == equipment::Kind::roomControl;
     logic_.emplace_back(circuit, int(u), control && controls > 1 ? ++number : 0);
@@ -300,6 +301,7 @@ asbuilt::Positions unpowered(const asbuilt::AsBuilt& circuit,
                        std::vector<char>(n), std::vector<char>(n), std::vector<char>(n)};
   asbuilt::Positions positions(n);
   std::vector<LogicRun> logic;
+  logic.reserve(circuit.units.size());
   for (size_t u = 0; u < circuit.units.size(); ++u) {
     logic.emplace_back(circuit, int(u), 0);
     logic.back().evaluate(0, nothing);

@@ -43,7 +43,7 @@ void addIfBonded(const Inspection& in) {
   const operation::Solution bonded = in.solution.bonded();
   if (bonded.calls.empty()) return;
   std::vector<Finding> findings;
-  callRules({in.sheet, bonded, in.circuit, in.order, findings}, verdictsOf(bonded));
+  callRules({in.sheet, bonded, in.circuit, in.standing, in.order, findings}, verdictsOf(bonded));
   std::set<std::string> told;
   for (const Finding& finding : in.findings) told.insert(keyOf(finding));
   for (Finding& finding : findings) {
@@ -107,7 +107,9 @@ std::vector<sheet::UnitId> walkingOrder(const asbuilt::AsBuilt& circuit) {
 
 SheetCheck check(const sheet::Sheet& sheet, const operation::Solution& solution) {
   SheetCheck result{{}, verdictsOf(solution)};
-  const Inspection in{sheet, solution, *solution.circuit, walkingOrder(*solution.circuit), result.findings};
+  const asbuilt::AsBuilt& circuit = *solution.circuit;
+  const Standing standing = standingOf(circuit);
+  const Inspection in{sheet, solution, circuit, standing, walkingOrder(circuit), result.findings};
   callRules(in, result.calls);
   commonRules(in);
   fitRules(in);

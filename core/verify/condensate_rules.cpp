@@ -67,7 +67,7 @@ void heatSide(const Inspection& in, const Guard& guard) {
 void condensateRules(const Inspection& in) {
   const auto isFloat = [](const asbuilt::PlacedUnit& unit) { return unit.profile->guards == "condensate"; };
   if (std::none_of(in.circuit.units.begin(), in.circuit.units.end(), isFloat)) return;
-  for (const Guard& guard : guardsOf(in.circuit)) {
+  for (const Guard& guard : in.standing.guards) {
     if (!guard.landed || guard.guarded.empty()) continue;  // told as misplaced
     if (!isFloat(in.circuit.units[size_t(in.circuit.unitIndex(guard.safety.unit))])) continue;
     side(in, guard);

@@ -110,7 +110,7 @@ void stageOrphan(const Inspection& in, const asbuilt::PlacedUnit& unit, const St
 
 /// An input that a factory jumper still holds while a conductor was landed to work it.
 void inputShorted(const Inspection& in) {
-  const std::vector<char> jumpers = jumpersIn(in.circuit);
+  const std::vector<char>& jumpers = in.standing.jumpers;
   for (size_t i = 0; i < in.circuit.devices.size(); ++i) {
     if (!jumpers[i]) continue;
     const auto& device = in.circuit.devices[i];

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "operation/machine.h"
+#include "operation/logic_run.h"
 #include "verify/metal.h"
 #include "verify/purpose.h"
 
@@ -112,10 +112,24 @@ bool has(const std::vector<Place>& list, const Place& place) {
 
 }  // namespace
 
+/// Only units that have one are asked what their settings say.
 std::vector<char> jumpersIn(const asbuilt::AsBuilt& circuit) {
-  std::vector<char> closed = operation::unpowered(circuit).closed;
-  for (size_t i = 0; i < closed.size(); ++i) closed[i] = isJumper(circuit.devices[i]) && closed[i];
-  return closed;
+  const size_t n = circuit.devices.size();
+  std::vector<char> fitted(n, 0);
+  std::optional<operation::LogicRun> logic;
+  int unit = -1;
+  for (size_t i = 0; i < n; ++i) {
+    const auto& device = circuit.devices[i];
+    if (!isJumper(device)) continue;
+    if (device.unit != unit) {
+      unit = device.unit;
+      logic.emplace(circuit, unit, 0);
+      const std::vector<char> none(n);
+      logic->evaluate(0, {none, none, none, none, none, none});
+    }
+    fitted[i] = logic->value(circuit.element(device).closedBy);
+  }
+  return fitted;
 }
 
 Protected::Protected(const asbuilt::AsBuilt& before) : before_(stateOf(before)) {}
@@ -129,7 +143,8 @@ Protected::State Protected::stateOf(const asbuilt::AsBuilt& circuit) {
         std::holds_alternative<equipment::PilePart>(device.part))
       feeding.push_back(device.a);
   const Metal metal(circuit);
-  const std::vector<char> jumpers = jumpersIn(circuit);
+  state.jumpers = jumpersIn(circuit);
+  const std::vector<char>& jumpers = state.jumpers;
   const Metal jumpered(circuit, &jumpers);
   // Whatever may close, closed: a jumper only where it is fitted.
   std::vector<char> closed(circuit.devices.size(), 0);
@@ -181,17 +196,16 @@ Protected::State Protected::stateOf(const asbuilt::AsBuilt& circuit) {
   return state;
 }
 
-std::vector<Guard> guardsOf(const asbuilt::AsBuilt& circuit) { return Protected::stateOf(circuit).guards; }
-
-std::vector<Place> idleSafeties(const asbuilt::AsBuilt& circuit) {
-  std::vector<Place> idle;
-  for (const auto& guard : guardsOf(circuit))
-    if (guard.landed && guard.guarded.empty()) idle.push_back(guard.safety);
-  return idle;
+Standing standingOf(const asbuilt::AsBuilt& circuit) {
+  Protected::State state = Protected::stateOf(circuit);
+  return {std::move(state.jumpers), std::move(state.guards), std::move(state.foreign)};
 }
 
-std::vector<Place> foreignJoints(const asbuilt::AsBuilt& circuit) {
-  return Protected::stateOf(circuit).foreign;
+std::vector<Place> Standing::idleSafeties() const {
+  std::vector<Place> idle;
+  for (const auto& guard : guards)
+    if (guard.landed && guard.guarded.empty()) idle.push_back(guard.safety);
+  return idle;
 }
 
 std::optional<Forbidden> Protected::broken(const asbuilt::AsBuilt& after) const {

@@ -26,14 +26,20 @@ struct Guard {
   std::vector<Place> meant;          ///< of a bridged one: what it could stop were no jumper fitted
   bool landed = false;               ///< a conductor lies at either screw
 };
-std::vector<Guard> guardsOf(const asbuilt::AsBuilt& circuit);
 
 /// By device: removable jumpers inside units that their settings have fitted.
 std::vector<char> jumpersIn(const asbuilt::AsBuilt& circuit);
-/// Safeties with conductors at their screws that can stop no load.
-std::vector<Place> idleSafeties(const asbuilt::AsBuilt& circuit);
-/// Dry, sense, millivolt, line and data screws that are one piece of metal with any other kind.
-std::vector<Place> foreignJoints(const asbuilt::AsBuilt& circuit);
+
+/// How a circuit stands before any call, read once for all rules.
+struct Standing {
+  std::vector<char> jumpers;   ///< as jumpersIn
+  std::vector<Guard> guards;   ///< of every safety between two screws
+  std::vector<Place> foreign;  ///< dry, sense, millivolt, line and data screws in one metal with another kind
+
+  /// Safeties with conductors at their screws that can stop no load.
+  std::vector<Place> idleSafeties() const;
+};
+Standing standingOf(const asbuilt::AsBuilt& circuit);
 
 /// What can never be taken from or added to an installation by a change, read once from the circuit as it is.
 class Protected {
@@ -44,14 +50,14 @@ class Protected {
 
  private:
   struct State {
+    std::vector<char> jumpers;
     std::vector<Guard> guards;
     std::vector<Place> bridged;
     std::vector<std::pair<Place, Place>> tied;
     std::vector<Place> foreign;
   };
   static State stateOf(const asbuilt::AsBuilt& circuit);
-  friend std::vector<Guard> guardsOf(const asbuilt::AsBuilt& circuit);
-  friend std::vector<Place> foreignJoints(const asbuilt::AsBuilt& circuit);
+  friend Standing standingOf(const asbuilt::AsBuilt& circuit);
   State before_;
 };
 

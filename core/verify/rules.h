@@ -3,6 +3,7 @@
 #pragma once
 
 #include "verify/check.h"
+#include "verify/forbidden.h"
 #include "verify/metal.h"
 
 namespace ww::verify {
@@ -12,6 +13,7 @@ struct Inspection {
   const sheet::Sheet& sheet;
   const operation::Solution& solution;
   const asbuilt::AsBuilt& circuit;
+  const Standing& standing;
   std::vector<sheet::UnitId> order;  ///< walking order
   std::vector<Finding>& findings;
 

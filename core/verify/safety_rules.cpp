@@ -2,7 +2,6 @@
 #include <algorithm>
 #include <set>
 
-#include "verify/forbidden.h"
 #include "verify/rules.h"
 
 namespace ww::verify {
@@ -14,12 +13,13 @@ using equipment::TransformerPart;
 
 /// A safety whose two sides are one piece of metal without it cannot stop anything.
 void bypassed(const Inspection& in) {
-  const std::vector<char> jumpers = jumpersIn(in.circuit);
+  const std::vector<char>& jumpers = in.standing.jumpers;
+  const Metal metal(in.circuit, &jumpers);
   for (size_t i = 0; i < in.circuit.devices.size(); ++i) {
     const auto& device = in.circuit.devices[i];
     const auto* contact = std::get_if<ContactPart>(&device.part);
-    if (contact == nullptr || !contact->safety) continue;
-    if (!Metal(in.circuit, &jumpers, int(i)).joined(device.a, device.b)) continue;
+    if (contact == nullptr || !contact->safety || !metal.joined(device.a, device.b)) continue;
+    if (jumpers[i] && !Metal(in.circuit, &jumpers, int(i)).joined(device.a, device.b)) continue;
     in.add("safety-bypassed",
            {atPart(in.circuit.units[size_t(device.unit)].id, in.circuit.element(device).id)});
   }
@@ -49,8 +49,7 @@ void tiedInCalls(const Inspection& in, const std::vector<const asbuilt::Device*>
 
 /// Two transformers with their hots joined; with the commons joined too, a switched-off one runs backwards.
 void tiedSources(const Inspection& in) {
-  const std::vector<char> jumpers = jumpersIn(in.circuit);
-  const Metal metal(in.circuit, &jumpers);
+  const Metal metal(in.circuit, &in.standing.jumpers);
   std::vector<const asbuilt::Device*> sources;
   for (const auto& device : in.circuit.devices)
     if (std::holds_alternative<TransformerPart>(device.part)) sources.push_back(&device);
@@ -79,9 +78,9 @@ void safetyRules(const Inspection& in) {
       return finding.rule == "safety-bypassed" && finding.places.front() == safety;
     });
   };
-  for (const Place& safety : idleSafeties(in.circuit))
+  for (const Place& safety : in.standing.idleSafeties())
     if (!bridged(safety)) in.add("safety-misplaced", {safety});
-  for (const Place& screw : foreignJoints(in.circuit)) in.add("foreign-source", {screw});
+  for (const Place& screw : in.standing.foreign) in.add("foreign-source", {screw});
   tiedSources(in);
 }
 

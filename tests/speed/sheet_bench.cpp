@@ -80,8 +80,9 @@ void faultsInEveryCall(benchmark::State& state, const Case& demo) {
       asbuilt::Conditions conditions;
       conditions.overrides = fault.overrides;
       circuit::Solver<circuit::Phasor> solver(asbuilt::planFor(circuit, conditions.overrides));
+      const asbuilt::Stamp stamp(circuit, conditions);
       for (const auto& call : demo.solution.calls)
-        benchmark::DoNotOptimize(asbuilt::solve(circuit, call.positions, conditions, solver));
+        benchmark::DoNotOptimize(stamp.solve(call.positions, solver));
     }
   state.counters["faults"] = static_cast<double>(faults.size());
 }
@@ -100,8 +101,9 @@ void faultsOnOnePlan(benchmark::State& state, const Case& demo) {
     for (const auto& fault : faults) {
       asbuilt::Conditions conditions;
       conditions.overrides = fault.overrides;
+      const asbuilt::Stamp stamp(circuit, conditions);
       for (const auto& call : demo.solution.calls)
-        benchmark::DoNotOptimize(asbuilt::solve(circuit, call.positions, conditions, solver));
+        benchmark::DoNotOptimize(stamp.solve(call.positions, solver));
     }
   state.counters["faults"] = static_cast<double>(faults.size());
 }
