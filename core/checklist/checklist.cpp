@@ -258,22 +258,26 @@ class Walk {
   bool compressorRan_ = false;
 };
 
-/// Marks what is measured from a conductor that two calls share to anywhere else, with what stands there.
+/// Marks what is measured between common and a conductor that two calls share, with what stands there.
 void markHalfWaves(const operation::Solution& solution, std::vector<Step>& steps) {
   const auto& circuit = *solution.circuit;
   if (asbuilt::halfWaveRelays(circuit).empty()) return;
   const std::vector<char> shared = asbuilt::sharedNodes(circuit);
   circuit::Solver<circuit::Phasor> solver(circuit.plan);
   for (Step& step : steps) {
-    if (!isMeasured(step)) continue;
     const int a = circuit.node(step.probe1), b = circuit.node(step.probe2);
-    if (a < 0 || b < 0 || shared[size_t(a)] == shared[size_t(b)]) continue;
+    if (!isMeasured(step) || a < 0 || b < 0 || shared[size_t(a)] == shared[size_t(b)]) continue;
+    const auto& unit = circuit.units[size_t(circuit.unitIndex(step.probe1.unit))];
+    if (unit.profile->terminal(step.probe1.terminal)->role == Role::hot)
+      continue;  // from hot to an exchanged X
     step.halfWave.emplace();
     const auto* call = solution.call(step.call);
     if (call == nullptr) continue;
     asbuilt::solve(circuit, call->positions, solution.conditions, solver);
-    const auto waves = asbuilt::HalfWaveWays(circuit, call->positions, solver).at(a, b);
-    step.halfWave = {waves.positive, waves.negative};
+    const asbuilt::HalfWaveWays ways(circuit, call->positions, solver);
+    const auto waves = shared[size_t(a)] ? ways.at(a, b) : ways.at(b, a);
+    step.halfWave = shared[size_t(a)] ? HalfWaveVolts{waves.positive, waves.negative}
+                                      : HalfWaveVolts{waves.negative, waves.positive};
   }
 }
 

@@ -53,6 +53,20 @@ TEST(SharedConductor, TellsWhichHalfWavesToExpect) {
   EXPECT_EQ(waves("cool1").positive, waves("cool1").negative);
 }
 
+/// X and C exchanged at the receiver: what is read from X to C is the same conductor, the other way round.
+TEST(SharedConductor, IsNotJudgedWhereItIsLandedWrongly) {
+  const auto steps = stepsOf(
+      testing::edited(testing::edited(testing::kRowShared, "F,/C,K,C", "F,/C,K,X"), "F,/X,K,X", "F,/X,K,C"));
+  for (const Measure what : {Measure::ohms, Measure::acVolts}) {
+    const Step* step = atShared(steps, what == Measure::ohms ? "" : "fan", what);
+    ASSERT_NE(step, nullptr);
+    EXPECT_FALSE(step->band);
+    ASSERT_TRUE(step->halfWave);
+    EXPECT_EQ(step->halfWave->negative, 0);
+    EXPECT_EQ(step->halfWave->positive > 20, what == Measure::acVolts);
+  }
+}
+
 TEST(SharedConductor, OthersHaveNoHalfWaves) {
   for (const Step& step : stepsOf(testing::kRowA)) EXPECT_FALSE(step.halfWave) << step.key;
 }
