@@ -27,6 +27,8 @@ std::string wordOf(const operation::CallDemand& demand) {
   if (call.rfind("cool", 0) == 0) return call == "cool1" ? "cooling" : "cooling-stage-2";
   if (call.starts_with(operation::kBelowChangeover))
     return hasDuty(demand.must, "compressor") && !burner ? "cooling-when-cold" : "heating-when-cold";
+  if (call.starts_with(operation::kUnoccupied))
+    return compressor ? "cooling-while-away" : burner ? "heating-while-away" : "shut-while-away";
   if (call.rfind("heat", 0) != 0) return {};
   if (electric && compressor) return "auxiliary-heat";
   if (compressor) return hasDuty(demand.must, "compressor2") ? "heat-pump-stage-2" : "heat-pump-heating";

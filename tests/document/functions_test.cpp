@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include "sheet/sheet_csv.h"
+#include "support/reference_rows_air.h"
 #include "support/reference_rows_pumps.h"
 #include "support/sample_report.h"
 
@@ -200,6 +201,15 @@ TEST(Functions, BelowTheChangeoverTheBurnerHeats) {
   for (const auto& function : functionsOf(sample.input())) words[function.call] = function.word;
   EXPECT_EQ(words.at("heat1"), "heat-pump-heating");
   EXPECT_EQ(words.at("cold.heat1"), "heating-when-cold");
+}
+
+TEST(Functions, WhileNobodyIsInTheScheduleHasItsOwn) {
+  SampleReport sample(*sheet::readCsv(testing::kRowL, equipment::standardLibrary()).value);
+  std::map<std::string, std::string> words;
+  for (const auto& function : functionsOf(sample.input())) words[function.call] = function.word;
+  EXPECT_EQ(words.at("unoccupied.rest"), "shut-while-away");
+  EXPECT_EQ(words.at("unoccupied.cool1"), "cooling-while-away");
+  EXPECT_EQ(words.at("unoccupied.heat1"), "heating-while-away");
 }
 
 TEST(OpenPoints, AreFindingsThenTasksThenWhatIsUntested) {

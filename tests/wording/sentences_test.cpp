@@ -167,6 +167,25 @@ TEST(Findings, HaveTitleAndTextForEveryRule) {
 }
 
 /// Problems of files damaged at random: each has its own sentence, and says where.
+TEST(Calls, AreNamedByZoneAndCondition) {
+  const auto english = [](const char* call) { return callName(Language::english(), call).toStdString(); };
+  EXPECT_EQ(english("cold.heat1"), "Heat 1, below changeover");
+  EXPECT_EQ(english("zone2.cold.heat1"), "Heat 1, below changeover, zone 2");
+  EXPECT_EQ(english("unoccupied.rest"), "Rest, nobody in");
+  EXPECT_EQ(english("zones.heat1"), "Heat 1, all zones");
+  EXPECT_EQ(callName(Language::spanish(), "unoccupied.cool1").toStdString(), "Frío 1, sin ocupantes");
+}
+
+TEST(Cautions, AreToldWithTheirSourceAndOnesOwnByTheirWords) {
+  const auto told = [](const char* caution) {
+    return cautionWithSource(Language::english(), caution).toStdString();
+  };
+  EXPECT_EQ(told("class-2-apart"),
+            "Keep Class 2 wiring apart from power conductors. (NEC Article 725, separation of Class 2 "
+            "conductors)");
+  EXPECT_EQ(told("lid-is-sharp"), "lid is sharp (the unit's profile)");
+}
+
 TEST(Problems, OfDamagedSheetsAreTold) {
   const auto& library = equipment::standardLibrary();
   const std::string* rows[] = {&testing::kRowA, &testing::kRowB, &testing::kRowG};

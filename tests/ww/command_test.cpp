@@ -107,6 +107,12 @@ TEST_F(Command, SolveSpeaksOfNodesCoilsDutiesAmpsAndState) {
   EXPECT_EQ(run("solve --call heat9 " + demo("larkmoor-a.csv")).exit, 2);
 }
 
+TEST_F(Command, SolveAsksForACallWhileNobodyIsIn) {
+  const Ran ran = run("solve --json --call unoccupied.cool1 " + demo("larkmoor-l-rooftop-unit.json"));
+  ASSERT_EQ(ran.exit, 0);
+  EXPECT_EQ(json::parse(ran.out)["calls"][0]["duties"], json({"compressor1", "blower"}));
+}
+
 TEST_F(Command, StepsCarryBandsAndCautions) {
   const Ran ran = run("steps --json " + demo("larkmoor-a.csv"));
   ASSERT_EQ(ran.exit, 0);
