@@ -85,7 +85,7 @@ const std::map<std::string, std::string> kFaulty{
     {"larkmoor-o-24-volts-on-pair", "foreign-source"},
     {"larkmoor-o-pair-jumpered", "load-at-rest"},
     {"larkmoor-p-fan-and-cool-exchanged", "compressor-without-blower"},
-    {"larkmoor-p-heat-and-fan-exchanged", "duty-wrong"},
+    {"larkmoor-p-heat-and-fan-exchanged", "compressor-without-blower"},
     {"larkmoor-q-sensor-on-hot", "foreign-source"},
     {"larkmoor-q-valve-on-heat-screw", "duty-wrong"},
     {"larkmoor-h-b-is-common", "short-in-call"},

@@ -11,6 +11,7 @@
 
 #include "sheet/sheet_csv.h"
 #include "support/reference_rows.h"
+#include "support/reference_rows_water.h"
 #include "support/report_texts.h"
 #include "support/sheet_edits.h"
 
@@ -108,6 +109,20 @@ TEST(Findings, HaveTitleAndTextForEveryRule) {
 }
 
 /// Problems of files damaged at random: each has its own sentence, and says where.
+/// Fan and heat exchanged at a water coil: the blower of a cooling call hangs on a safety.
+TEST(Findings, ASafetyThatHasToBeOpenIsNamed) {
+  const auto& library = equipment::standardLibrary();
+  const std::string csv = testing::edited(testing::edited(testing::kRowP, "GN,T,G,A,G", "GN,T,G,A,W"),
+                                          "WH,T,W,A,W", "WH,T,W,A,G");
+  const sheet::Sheet sheet = *sheet::readCsv(csv, library).value;
+  const auto finding = verify::check(sheet, operation::solveSheet(sheet, library)).findings.front();
+  ASSERT_EQ(finding.rule, "compressor-without-blower");
+  const Context context{sheet, library};
+  EXPECT_TRUE(findingWhy(Language::english(), finding, context).contains(QStringLiteral("is open")));
+  EXPECT_TRUE(findingWhy(Language::spanish(), finding, context).contains(QStringLiteral("abierto")));
+  for (const Language* language : kLanguages) EXPECT_FALSE(hasGap(findingText(*language, finding, context)));
+}
+
 TEST(Problems, OfDamagedSheetsAreTold) {
   const auto& library = equipment::standardLibrary();
   const std::string* rows[] = {&testing::kRowA, &testing::kRowB, &testing::kRowG};
