@@ -206,7 +206,7 @@ bool beyondReach(const PowerNetwork& network, const std::vector<double>& weight)
   for (std::size_t i = 0; i < n; ++i) wanted += weight[i] * network.voltAmps[i];
   Phasors matrix(n * n), target(n);
   for (int k = 0; k < directions; ++k) {
-    const Phasor c = std::polar(1.0, (k - directions / 2) * std::acos(-1.0) / (directions + 1));
+    const Phasor c = std::polar(1.0, (2 * k + 1 - directions) * std::acos(-1.0) / (2 * directions + 2));
     for (std::size_t i = 0; i < n; ++i) {
       target[i] = product(c, network.openVolts[i]) * weight[i];
       for (std::size_t j = 0; j < n; ++j) {

@@ -71,10 +71,10 @@ struct Solution {
   std::vector<std::string> callsThatBondingChanges() const;
 };
 
-/// Compiles the sheet and carries every call of its operation table to its settled end, each from rest.
-/// Without a room control only "rest" is solved.
+/// Compiles the sheet and carries every call of its operation table to its settled end, each from rest, and
+/// on from there. Without a room control only "rest" is solved.
 Solution solveSheet(const sheet::Sheet& sheet, const equipment::Library& library, LineRange lines = {},
-                    Depth depth = Depth::calls);
+                    Depth depth = Depth::across);
 
 /// The same for a circuit that is compiled, under conditions of one's own: faults are tried on one circuit.
 Solution solveCircuit(std::shared_ptr<const asbuilt::AsBuilt> circuit, const asbuilt::Conditions& conditions,

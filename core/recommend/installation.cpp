@@ -208,7 +208,8 @@ class Look {
         !has([](const auto& d) { return d.name == "blower"; }))
       return;
     const auto alone = bench(sheet_, unit, profile, controlFor(library_, found_.control));
-    const auto solved = alone ? operation::solveSheet(*alone, library_) : operation::Solution{};
+    const auto solved =
+        alone ? operation::solveSheet(*alone, library_, {}, operation::Depth::calls) : operation::Solution{};
     const operation::SolvedCall* rest = solved.call("rest");
     bool warm = false, air = false, glows = false;
     if (rest != nullptr)

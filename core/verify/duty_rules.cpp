@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <set>
 #include <tuple>
 
 #include "verify/rules.h"
@@ -15,6 +16,32 @@ constexpr double kNothing = 1e-6;  // amps; below it is rounding
 
 bool contains(const std::vector<std::string>& list, const std::string& item) {
   return std::find(list.begin(), list.end(), item) != list.end();
+}
+
+/// Duties that hurt equipment when they run together, or without air.
+struct Harm {
+  const char* rule;
+  const char* duty;
+  std::vector<const char*> explains;  ///< duties that are not told again
+};
+
+std::vector<Harm> harmsOf(const Inspection& in, const CallVerdict& verdict) {
+  std::vector<Harm> harms;
+  const auto runs = [&](const std::string& duty) {
+    return std::any_of(verdict.runs.begin(), verdict.runs.end(),
+                       [&](const auto& d) { return dutyName(d) == duty; });
+  };
+  const bool air = runs("blower"), defrosts = verdict.call == "defrost";
+  if (!air && (runs("electricHeat1") || runs("electricHeat2")))
+    harms.push_back({"element-without-blower",
+                     runs("electricHeat1") ? "electricHeat1" : "electricHeat2",
+                     {"electricHeat1", "electricHeat2", "blower"}});
+  if (!air && runs("compressor1") && !defrosts && in.unitOffering("blower") != sheet::UnitId{})
+    harms.push_back({"compressor-without-blower", "compressor1", {"compressor1", "outdoorFan", "blower"}});
+  const bool both = contains(verdict.must, "burner1") && contains(verdict.must, "compressor1");
+  if (runs("compressor1") && runs("burner1") && !both && !defrosts)
+    harms.push_back({"compressor-with-burner", "burner1", {"burner1", "compressor1", "outdoorFan"}});
+  return harms;
 }
 
 /// One call's duties, with what the harm rules have already explained taken out.
@@ -46,24 +73,13 @@ class CallDuties {
 
   /// What would hurt equipment: heat or compressor without air, burner against compressor.
   void harm() {
-    const bool air = runs("blower");
-    if (!air && runs("humidify")) {
+    if (!runs("blower") && runs("humidify")) {
       addRunning("humidifier-without-blower", "humidify");
       explained("humidify");
     }
-    if (!air && (runs("electricHeat1") || runs("electricHeat2"))) {
-      addRunning("element-without-blower", runs("electricHeat1") ? "electricHeat1" : "electricHeat2");
-      for (const char* duty : {"electricHeat1", "electricHeat2", "blower"}) explained(duty);
-    }
-    if (!air && runs("compressor1") && verdict_.call != "defrost" &&
-        in_.unitOffering("blower") != sheet::UnitId{}) {
-      addRunning("compressor-without-blower", "compressor1");
-      for (const char* duty : {"compressor1", "outdoorFan", "blower"}) explained(duty);
-    }
-    const bool both = contains(verdict_.must, "burner1") && contains(verdict_.must, "compressor1");
-    if (runs("compressor1") && runs("burner1") && !both && verdict_.call != "defrost") {
-      addRunning("compressor-with-burner", "burner1");
-      for (const char* duty : {"burner1", "compressor1", "outdoorFan"}) explained(duty);
+    for (const Harm& harm : harmsOf(in_, verdict_)) {
+      addRunning(harm.rule, harm.duty);
+      for (const char* duty : harm.explains) explained(duty);
     }
     // A board between heat pump and furnace takes a cooling call for a heating one in cold weather.
     const operation::CallParts call = operation::partsOf(verdict_.call);
@@ -245,8 +261,37 @@ CallVerdict verdictOf(const operation::CallDemand& demand, const operation::Call
   return verdict;
 }
 
+/// What a safety that opens makes of a call that is harmless without; told in the first such call.
+static void openSafetyRules(const Inspection& in, const std::vector<CallVerdict>& verdicts) {
+  std::set<std::pair<std::string, int>> told;
+  for (size_t i = 0; i < verdicts.size(); ++i) {
+    const std::vector<Harm> known = harmsOf(in, verdicts[i]);
+    for (const operation::Variant& variant : in.solution.calls[i].variants) {
+      if (variant.safety < 0 || variant.state > operation::CallState::late) continue;
+      operation::CallResult result;
+      result.duties = variant.duties;
+      const CallVerdict verdict = verdictOf(in.solution.table[i], result);
+      for (const Harm& harm : harmsOf(in, verdict)) {
+        const auto same = [&](const Harm& other) { return std::string_view(other.rule) == harm.rule; };
+        if (std::any_of(known.begin(), known.end(), same)) continue;
+        if (!told.insert({harm.rule, variant.safety}).second) continue;
+        const auto& device = in.circuit.devices[size_t(variant.safety)];
+        const Place safety =
+            atPart(in.circuit.units[size_t(device.unit)].id, in.circuit.element(device).id, verdict.call);
+        in.add(harm.rule, {atUnit(in.unitOffering(harm.duty), verdict.call), safety},
+               {{"call", CallName{verdict.call}},
+                {"runs", DutyList{verdict.runs}},
+                {"must", DutyList{verdict.must}},
+                {"extra", DutyList{{harm.duty}}},
+                {"open", safety}});
+      }
+    }
+  }
+}
+
 void dutyRules(const Inspection& in, const std::vector<CallVerdict>& verdicts) {
   for (size_t i = 0; i < verdicts.size(); ++i) CallDuties(in, verdicts[i], in.solution.calls[i]).judge();
+  openSafetyRules(in, verdicts);
 }
 
 }  // namespace ww::verify

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "circuit/solver.h"
+#include "circuit/power_port.h"
 #include "support/random_network.h"
 
 #include <gtest/gtest.h>
@@ -46,6 +46,26 @@ TEST(Allocations, SolvingAllocatesNothing) {
   EXPECT_EQ(port.quality, Quality::solid);
   EXPECT_TRUE(shown.value);
   EXPECT_TRUE(tight);
+}
+
+TEST(Allocations, LoadsOfConstantPowerAllocateNothingOnceTheyHaveBeenThere) {
+  ww::oracle::Random random(7);
+  Pattern pattern{40, {}};
+  for (const auto& branch : ww::oracle::randomWiring(random, pattern.nodes, 12))
+    pattern.branches.push_back({branch.a, branch.b});
+  const int first = static_cast<int>(pattern.branches.size());
+  for (const int node : {5, 9, 20}) pattern.branches.push_back({node, 0});
+  pattern.late = {0, 5, 9, 20};
+  Solver<Phasor> solver(makePlan(pattern));
+  for (int branch = 0; branch < first; ++branch) solver.setBranch(branch, {2, -1}, branch == 0 ? 27 : 0);
+  const std::vector<PowerPort> ports{{first, 0.5, 0}, {first + 1, 0.2, 0}, {first + 2, 0.1, 0}};
+  ASSERT_EQ(solveWithConstantPower(solver, ports), PowerOutcome::settled);
+  const long before = allocations;
+  for (int k = 0; k < 10; ++k) {
+    solver.setBranch(3, {1.0 + k, -1});
+    solveWithConstantPower(solver, ports);
+  }
+  EXPECT_EQ(allocations, before);
 }
 
 }  // namespace

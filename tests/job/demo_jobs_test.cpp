@@ -91,7 +91,7 @@ const std::map<std::string, Fault> kFaulty{
     {"larkmoor-o-24-volts-on-pair", {"foreign-source", 4}},
     {"larkmoor-o-pair-jumpered", {"load-at-rest", 1}},
     {"larkmoor-p-fan-and-cool-exchanged", {"compressor-without-blower", 1}},
-    {"larkmoor-p-heat-and-fan-exchanged", {"duty-wrong", 1}},
+    {"larkmoor-p-heat-and-fan-exchanged", {"compressor-without-blower", 1}},
     {"larkmoor-q-sensor-on-hot", {"foreign-source", 1}},
     {"larkmoor-q-valve-on-heat-screw", {"duty-wrong", 1}},
     {"larkmoor-h-b-is-common", {"short-in-call", 2}},

@@ -104,8 +104,8 @@ TEST(Variants, ASafetyThatIsBypassedStopsNothing) {
   EXPECT_TRUE(open(small));
 }
 
-TEST(Variants, NothingIsCarriedOnUnlessAsked) {
-  const Solution solution = solveSheet(ww::testing::rowA(), equipment::standardLibrary());
+TEST(Variants, NothingIsCarriedOnWhereCallsAreEnough) {
+  const Solution solution = solveSheet(ww::testing::rowA(), equipment::standardLibrary(), {}, Depth::calls);
   for (const SolvedCall& call : solution.calls) EXPECT_TRUE(call.variants.empty());
   EXPECT_EQ(solution.calls[0].at(0.92), nullptr);
 }

@@ -56,7 +56,8 @@ void quietInstant(benchmark::State& state, const Case& demo) {
 
 void everyCall(benchmark::State& state, const Case& demo) {
   for (auto _ : state)
-    benchmark::DoNotOptimize(operation::solveSheet(demo.sheet, equipment::standardLibrary()));
+    benchmark::DoNotOptimize(
+        operation::solveSheet(demo.sheet, equipment::standardLibrary(), {}, operation::Depth::calls));
 }
 
 /// Every call, each end state carried on at low line, at high line and with each safety open.

@@ -11,6 +11,7 @@
 
 #include "sheet/sheet_csv.h"
 #include "support/reference_rows.h"
+#include "support/reference_rows_water.h"
 #include "support/report_texts.h"
 #include "support/shared_conductor.h"
 #include "support/sheet_edits.h"
@@ -166,7 +167,6 @@ TEST(Findings, HaveTitleAndTextForEveryRule) {
   EXPECT_GT(rules, 50);
 }
 
-/// Problems of files damaged at random: each has its own sentence, and says where.
 TEST(Calls, AreNamedByZoneAndCondition) {
   const auto english = [](const char* call) { return callName(Language::english(), call).toStdString(); };
   EXPECT_EQ(english("cold.heat1"), "Heat 1, below changeover");
@@ -186,6 +186,21 @@ TEST(Cautions, AreToldWithTheirSourceAndOnesOwnByTheirWords) {
   EXPECT_EQ(told("lid-is-sharp"), "lid is sharp (the unit's profile)");
 }
 
+/// Fan and heat exchanged at a water coil: the blower of a cooling call hangs on a safety.
+TEST(Findings, ASafetyThatHasToBeOpenIsNamed) {
+  const auto& library = equipment::standardLibrary();
+  const std::string csv = testing::edited(testing::edited(testing::kRowP, "GN,T,G,A,G", "GN,T,G,A,W"),
+                                          "WH,T,W,A,W", "WH,T,W,A,G");
+  const sheet::Sheet sheet = *sheet::readCsv(csv, library).value;
+  const auto finding = verify::check(sheet, operation::solveSheet(sheet, library)).findings.front();
+  ASSERT_EQ(finding.rule, "compressor-without-blower");
+  const Context context{sheet, library};
+  EXPECT_TRUE(findingWhy(Language::english(), finding, context).contains(QStringLiteral("is open")));
+  EXPECT_TRUE(findingWhy(Language::spanish(), finding, context).contains(QStringLiteral("abierto")));
+  for (const Language* language : kLanguages) EXPECT_FALSE(hasGap(findingText(*language, finding, context)));
+}
+
+/// Problems of files damaged at random: each has its own sentence, and says where.
 TEST(Problems, OfDamagedSheetsAreTold) {
   const auto& library = equipment::standardLibrary();
   const std::string* rows[] = {&testing::kRowA, &testing::kRowB, &testing::kRowG};

@@ -129,9 +129,10 @@ QString findingWhy(const Language& language, const verify::Finding& finding, con
   const Parameters parameters(language, finding, context);
   // Each is a whole sentence or more of its own: the figures, the way of the current.
   QStringList sentences;
-  for (const QString& key : {QStringLiteral("finding.%1.why").arg(QString::fromStdString(finding.rule)),
-                             QStringLiteral("finding-path"), QStringLiteral("finding-return"),
-                             QStringLiteral("finding-reach"), QStringLiteral("finding-bond")})
+  for (const QString& key :
+       {QStringLiteral("finding.%1.why").arg(QString::fromStdString(finding.rule)),
+        QStringLiteral("finding-path"), QStringLiteral("finding-return"), QStringLiteral("finding-reach"),
+        QStringLiteral("finding-open"), QStringLiteral("finding-bond")})
     if (const QString text = parameters.sentence(key); !text.isEmpty()) sentences << text;
   return sentences.join(QChar(u' '));
 }
