@@ -103,6 +103,7 @@ QWidget* ReportPlace::contentsPane() {
   inside->setContentsMargins(12, 10, 12, 10);
   inside->setSpacing(4);
   openHead_ = fittings::label(words("reportview.open.head"), "strong");
+  openHead_->setWordWrap(true);
   inside->addWidget(openHead_);
   open_ = new QLabel;
   open_->setTextFormat(Qt::RichText);
