@@ -167,6 +167,22 @@ TEST(Findings, HaveTitleAndTextForEveryRule) {
   EXPECT_GT(rules, 50);
 }
 
+TEST(Findings, NameTheSecondPlaceToo) {
+  const auto& library = equipment::standardLibrary();
+  const std::string row =
+      testing::edited(testing::edited(testing::kRowA, "#unit,O,", "#unit,S,float-switch\n#unit,O,"),
+                      "YE,F,Y,O,Y", "YE,F,/S1,O,Y") +
+      "3,18,2,1,m,RD,F,/S1,S,A,\n3,18,2,1,m,WH,F,Y,S,B,\n";
+  const sheet::Sheet sheet = *sheet::readCsv(row, library).value;
+  const auto findings = verify::check(sheet, operation::solveSheet(sheet, library)).findings;
+  ASSERT_FALSE(findings.empty());
+  EXPECT_EQ(findings.front().rule, "float-side");
+  for (const auto* language : kLanguages) {
+    const QString what = findingWhat(*language, findings.front(), {sheet, library});
+    EXPECT_FALSE(hasGap(what)) << what.toStdString();
+  }
+}
+
 TEST(Calls, AreNamedByZoneAndCondition) {
   const auto english = [](const char* call) { return callName(Language::english(), call).toStdString(); };
   EXPECT_EQ(english("cold.heat1"), "Heat 1, below changeover");

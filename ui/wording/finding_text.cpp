@@ -38,7 +38,10 @@ class Parameters {
     QStringList all;
     int terminals = 0, conductors = 0, units = 0;
     for (const verify::Place& place : places) {
-      if (const QString name = placeName(language_, context_, place); !name.isEmpty()) all << name;
+      if (const QString name = placeName(language_, context_, place); !name.isEmpty()) {
+        all << name;
+        add(numbered(u"place", int(all.size())), name);
+      }
       if (!place.call.empty()) add(QStringLiteral("call"), callName(language_, place.call));
       if (place.conductor != sheet::ConductorId{})
         add(numbered(u"conductor", ++conductors), placeName(language_, context_, place));
@@ -50,10 +53,7 @@ class Parameters {
       if (!place.part.empty())
         add(QStringLiteral("part"), placeName(language_, context_, {place.unit, {}, place.part, {}, 0, {}}));
     }
-    if (!all.isEmpty()) {
-      add(QStringLiteral("place"), all.front());
-      add(QStringLiteral("places"), language_.list(all));
-    }
+    if (!all.isEmpty()) add(QStringLiteral("places"), language_.list(all));
   }
 
   static QString numbered(QStringView name, int n) {
