@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <optional>
 #include <set>
 #include <tuple>
 
@@ -261,19 +262,31 @@ CallVerdict verdictOf(const operation::CallDemand& demand, const operation::Call
   return verdict;
 }
 
+/// Whether duties could hurt each other at all: most do not, and are not looked at closer.
+static bool mayHarm(const std::vector<operation::RunningDuty>& duties) {
+  const auto any = [&](std::string_view stem) {
+    return std::any_of(duties.begin(), duties.end(),
+                       [&](const auto& running) { return running.duty.starts_with(stem); });
+  };
+  const bool compressor = any("compressor1");
+  return !any("blower") ? compressor || any("electricHeat") : compressor && any("burner1");
+}
+
 /// What a safety that opens makes of a call that is harmless without; told in the first such call.
 static void openSafetyRules(const Inspection& in, const std::vector<CallVerdict>& verdicts) {
   std::set<std::pair<std::string, int>> told;
   for (size_t i = 0; i < verdicts.size(); ++i) {
-    const std::vector<Harm> known = harmsOf(in, verdicts[i]);
+    std::optional<std::vector<Harm>> known;
     for (const operation::Variant& variant : in.solution.calls[i].variants) {
       if (variant.safety < 0 || variant.state > operation::CallState::late) continue;
+      if (!mayHarm(variant.duties)) continue;
+      if (!known) known = harmsOf(in, verdicts[i]);
       operation::CallResult result;
       result.duties = variant.duties;
       const CallVerdict verdict = verdictOf(in.solution.table[i], result);
       for (const Harm& harm : harmsOf(in, verdict)) {
         const auto same = [&](const Harm& other) { return std::string_view(other.rule) == harm.rule; };
-        if (std::any_of(known.begin(), known.end(), same)) continue;
+        if (std::any_of(known->begin(), known->end(), same)) continue;
         if (!told.insert({harm.rule, variant.safety}).second) continue;
         const auto& device = in.circuit.devices[size_t(variant.safety)];
         const Place safety =
