@@ -192,7 +192,9 @@ TEST(SharedConductor, TheConductorIsLiveWhileAHalfWaveIsOnIt) {
 }
 
 TEST(SharedConductor, KeepsItsTwoEndsInOneSheet) {
-  EXPECT_EQ(islandsOf(testing::sheetOf(kRowShared)).size(), 1U);
+  const sheet::Sheet sheet = testing::sheetOf(kRowShared);
+  const auto circuit = asbuilt::compile(sheet, equipment::standardLibrary());
+  EXPECT_EQ(islandsOf(sheet, circuit).size(), 1U);
 }
 
 }  // namespace
