@@ -37,8 +37,9 @@ struct Plan {
 /// Proposes landings cable by cable: terminals of the two units that serve the same purpose are joined, each
 /// by the conductor of its customary colour where the cable has one (common practice, no source), else by
 /// the next that is free: hot first, then the calls, the common last. A call that the unit in between has no
-/// screw for passes it on a splice. Where two calls share a conductor by a kit, that is one of those left, from
-/// splice to splice. What nothing placed would use (second stage of a single-stage unit) gets no conductor.
+/// screw for passes it on a splice. Where two calls share a conductor by a kit, that is one of those left,
+/// from splice to splice. What nothing placed would use (second stage of a single-stage unit) gets no
+/// conductor.
 Plan plan(const sheet::Sheet& sheet, const equipment::Library& library);
 
 /// Where one end of a conductor would customarily go.
