@@ -116,6 +116,18 @@ TEST(Islands, ARingThroughAUnitKeepsThemTogether) {
   expectSameAnswer(joined);
 }
 
+/// A second furnace of the first house has a transformer and a way out of its own: what its input draws comes
+/// back through the other house.
+TEST(Islands, TwoCommonsOfOneHouseKeepTheNextWithIt) {
+  auto joined = street(2, {{"BU", "C", "C"}});
+  const auto unit = [&](const char* tag) { return joined.unitByTag(tag)->id; };
+  const auto second = testing::addUnit(joined, "G1", "furnace-1", "attic");
+  testing::addCable(joined, "d", 12, unit("F1"), second, {{"YE", "Y", "Y"}});
+  testing::addCable(joined, "e", 12, second, unit("F2"), {{"BU", "C", "C"}});
+  EXPECT_EQ(islandsOf(joined).size(), 2u);
+  expectSameAnswer(joined);
+}
+
 /// Work is near-linear: of twice the units it takes hardly more than twice.
 void expectNearLinear(const std::vector<testing::Strand>& link) {
   const auto work = [&](int houses) {
