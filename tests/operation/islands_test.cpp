@@ -128,6 +128,19 @@ TEST(Islands, TwoCommonsOfOneHouseKeepTheNextWithIt) {
   expectSameAnswer(joined);
 }
 
+/// More than 40 units that cannot be told apart: only what a call moves is carried on.
+TEST(Islands, ManyUnitsOnOneHotCarryOnWhatACallMoves) {
+  const auto solution = solveSheet(street(14, {{"RD", "R", "R"}}), equipment::standardLibrary());
+  const SolvedCall* call = solution.call("zone2.heat1");
+  ASSERT_NE(call, nullptr);
+  EXPECT_EQ(call->at(0.92), nullptr);
+  ASSERT_FALSE(call->variants.empty());
+  for (const Variant& variant : call->variants) {
+    const auto& device = solution.circuit->devices[size_t(variant.safety)];
+    EXPECT_EQ(solution.circuit->units[size_t(device.unit)].tag, "F2");
+  }
+}
+
 /// Work is near-linear: of twice the units it takes hardly more than twice.
 void expectNearLinear(const std::vector<testing::Strand>& link) {
   const auto work = [&](int houses) {
