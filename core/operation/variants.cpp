@@ -11,7 +11,7 @@ namespace ww::operation {
 namespace {
 
 constexpr double kCarries = 1e-9;  // amps; below it is rounding
-constexpr size_t kManyUnits = 40;
+constexpr size_t kManyUnits = 40, kTooManyUnits = 100;
 
 /// Units in which something stands otherwise than at rest.
 std::vector<char> movedUnits(const asbuilt::AsBuilt& circuit, const Machine& rest, const Machine& end) {
@@ -83,6 +83,7 @@ std::vector<Variant> variantsOf(const asbuilt::AsBuilt& circuit, const Machine& 
     variants.back().line = line;
     variants.back().safety = safety;
   };
+  if (circuit.units.size() > kTooManyUnits) return variants;
   const bool many = circuit.units.size() > kManyUnits;
   const std::vector<char> moved = many ? movedUnits(circuit, rest, end) : std::vector<char>();
   for (const double line : {lines.low, lines.high}) {
