@@ -215,7 +215,7 @@ bool LogicRun::settle(Millis now, const Senses& senses) {
       const bool on = root.signals == 1
                           ? values_[size_t(root.to)] != 0
                           : timers_[size_t(programme_->nodes[size_t(root.to)].timer)].count == k + 1;
-      char& signal = signals_[size_t(root.signal + k)];
+      char& signal = signals_[size_t(root.signal) + size_t(k)];
       changed |= (signal != 0) != on;
       signal = on;
     }
@@ -288,7 +288,7 @@ bool LogicRun::minimum(const Node& node, Timer& timer, Millis now) const {
 
 bool LogicRun::memory(size_t index, const Node& node, Timer& timer, Millis now, const Senses& senses) const {
   const auto argument = [&](int k) {
-    return values_[size_t(programme_->arguments[size_t(node.firstArgument + k)])] != 0;
+    return values_[size_t(programme_->arguments[size_t(node.firstArgument) + size_t(k)])] != 0;
   };
   switch (node.op) {
     case Op::latch: {

@@ -69,7 +69,7 @@ std::vector<SolvedCall> carried(const asbuilt::AsBuilt& circuit, const std::vect
     calls.push_back(solveCall(circuit, machine, name, low, work));
     if (depth != Depth::across) continue;
     machine.forget();
-    calls.back().variants = variantsOf(circuit, machine, factsOf(name), lines, trial, work);
+    calls.back().variants = variantsOf(circuit, rest, machine, factsOf(name), lines, trial, work);
   }
   return calls;
 }

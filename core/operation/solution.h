@@ -41,7 +41,8 @@ struct SolvedCall {
   std::vector<Event> events;     ///< timeline from the start of the call, at nominal line
   Millis start = 0;              ///< of the call, on the events' clock
   /// At low and high line, then with each safety open that matters to the call: a safety that carries nothing
-  /// and is not looked at changes nothing when it opens, and is left out.
+  /// and is not looked at changes nothing when it opens, and is left out. Fewer where very many units
+  /// hang together, see variantsOf.
   std::vector<Variant> variants;
 
   const Variant* at(double line) const;      ///< nothing unless solved across

@@ -11,6 +11,20 @@ namespace ww::operation {
 namespace {
 
 constexpr double kCarries = 1e-9;  // amps; below it is rounding
+constexpr size_t kManyUnits = 40, kTooManyUnits = 100;
+
+/// Units in which something stands otherwise than at rest.
+std::vector<char> movedUnits(const asbuilt::AsBuilt& circuit, const Machine& rest, const Machine& end) {
+  std::vector<char> moved(circuit.units.size(), 0);
+  for (size_t i = 0; i < circuit.devices.size(); ++i) {
+    const bool same = rest.positions().closed[i] == end.positions().closed[i] &&
+                      rest.positions().pulledIn[i] == end.positions().pulledIn[i] &&
+                      rest.positions().supplyOn[i] == end.positions().supplyOn[i] &&
+                      rest.senses().seen[i] == end.senses().seen[i];
+    if (!same) moved[size_t(circuit.devices[i].unit)] = 1;
+  }
+  return moved;
+}
 
 LoadState loadOf(const asbuilt::AsBuilt& circuit, const Machine& machine, size_t device, bool chatters) {
   const double volts = machine.volts(int(device));
@@ -53,8 +67,9 @@ Variant described(const asbuilt::AsBuilt& circuit, const Machine& machine, RunEn
 
 }  // namespace
 
-std::vector<Variant> variantsOf(const asbuilt::AsBuilt& circuit, const Machine& end, const Facts& facts,
-                                LineRange lines, std::optional<Machine>& trial, Work& work) {
+std::vector<Variant> variantsOf(const asbuilt::AsBuilt& circuit, const Machine& rest, const Machine& end,
+                                const Facts& facts, LineRange lines, std::optional<Machine>& trial,
+                                Work& work) {
   std::vector<Variant> variants;
   const auto carryOn = [&](asbuilt::Conditions conditions, double line, int safety) {
     if (trial)
@@ -68,13 +83,18 @@ std::vector<Variant> variantsOf(const asbuilt::AsBuilt& circuit, const Machine& 
     variants.back().line = line;
     variants.back().safety = safety;
   };
+  if (circuit.units.size() > kTooManyUnits) return variants;
+  const bool many = circuit.units.size() > kManyUnits;
+  const std::vector<char> moved = many ? movedUnits(circuit, rest, end) : std::vector<char>();
   for (const double line : {lines.low, lines.high}) {
+    if (many) break;
     asbuilt::Conditions conditions = end.conditions();
     conditions.line *= line;
     carryOn(std::move(conditions), line, -1);
   }
   for (const size_t i : end.roster().safeties) {
     if (!end.positions().closed[i]) continue;
+    if (many && !moved[size_t(circuit.devices[i].unit)]) continue;
     if (end.amps(int(i)) < kCarries && !end.roster().lookedAt[i]) continue;
     asbuilt::Conditions conditions = end.conditions();
     conditions.overrides.push_back({asbuilt::Override::Kind::stuckOpen, circuit.devices[i].branch, 0, 0, 0});

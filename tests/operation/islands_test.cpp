@@ -116,6 +116,31 @@ TEST(Islands, ARingThroughAUnitKeepsThemTogether) {
   expectSameAnswer(joined);
 }
 
+/// A second furnace of the first house has a transformer and a way out of its own: what its input draws comes
+/// back through the other house.
+TEST(Islands, TwoCommonsOfOneHouseKeepTheNextWithIt) {
+  auto joined = street(2, {{"BU", "C", "C"}});
+  const auto unit = [&](const char* tag) { return joined.unitByTag(tag)->id; };
+  const auto second = testing::addUnit(joined, "G1", "furnace-1", "attic");
+  testing::addCable(joined, "d", 12, unit("F1"), second, {{"YE", "Y", "Y"}});
+  testing::addCable(joined, "e", 12, second, unit("F2"), {{"BU", "C", "C"}});
+  EXPECT_EQ(islandsOf(joined).size(), 2u);
+  expectSameAnswer(joined);
+}
+
+/// More than 40 units that cannot be told apart: only what a call moves is carried on.
+TEST(Islands, ManyUnitsOnOneHotCarryOnWhatACallMoves) {
+  const auto solution = solveSheet(street(14, {{"RD", "R", "R"}}), equipment::standardLibrary());
+  const SolvedCall* call = solution.call("zone2.heat1");
+  ASSERT_NE(call, nullptr);
+  EXPECT_EQ(call->at(0.92), nullptr);
+  ASSERT_FALSE(call->variants.empty());
+  for (const Variant& variant : call->variants) {
+    const auto& device = solution.circuit->devices[size_t(variant.safety)];
+    EXPECT_EQ(solution.circuit->units[size_t(device.unit)].tag, "F2");
+  }
+}
+
 /// Work is near-linear: of twice the units it takes hardly more than twice.
 void expectNearLinear(const std::vector<testing::Strand>& link) {
   const auto work = [&](int houses) {
