@@ -70,14 +70,18 @@ void intoHot(const sheet::Sheet& sheet, const equipment::Library& library, const
     sets.push_back({moved(calls.front(), screwed.here), moved(hot, spliced.here), moved(screwed, hot.here)});
 }
 
-/// Where the conductors of a control would lie on another one; nothing where one has no place there.
+/// Where the conductors of a control would lie on another one: on its screw of the same name and purpose,
+/// else where the plan has them; nothing where one has no place there.
 std::optional<EditSet> exchanged(const sheet::Sheet& sheet, const equipment::Library& library,
                                  const sheet::Unit& control, const equipment::Profile& other) {
   EditSet edits{{.kind = Edit::Kind::exchange, .unit = control.id, .value = other.id}};
   sheet::Sheet loosened = edited(sheet, edits);
   const auto atControl = endsWhere(sheet, [&](const Lying& lying) {
     const auto* ref = std::get_if<TerminalRef>(&lying.here);
-    return ref != nullptr && ref->unit == control.id;
+    if (ref == nullptr || ref->unit != control.id) return false;
+    const auto* now = terminalOf(sheet, library, lying.here);
+    const auto* then = other.terminal(ref->terminal);
+    return now == nullptr || then == nullptr || now->role != then->role || now->purpose != then->purpose;
   });
   for (const Conductor& wire : sheet.conductors) {
     if (!wire.isJumper()) continue;

@@ -196,7 +196,8 @@ class Sharing {
                samePurpose(terminalAt(circuit_, w.to).purpose, terminalAt(circuit_, way.from).purpose);
       });
       if (way.right || !other || !units.insert(way.relay->unit).second) continue;
-      std::vector<Place> places{atUnit(circuit_.units[size_t(way.relay->unit)].id)};
+      // First the control, where it begins: what runs wrongly for it stands behind.
+      std::vector<Place> places{atTerminal(way.from), atUnit(circuit_.units[size_t(way.relay->unit)].id)};
       std::vector<Argument> arguments{{"from", atTerminal(way.from)}, {"to", atTerminal(way.to)}};
       if (way.reversed) arguments.push_back({"reversed", Word{"yes"}});
       for (const Device* device : {way.diode, way.relay})
