@@ -10,7 +10,6 @@
 #include "job/profiles.h"
 #include "job/survey_facts.h"
 #include "operation/solution.h"
-#include "sheet/systems.h"
 #include "verify/check.h"
 
 namespace ww::history {
@@ -98,10 +97,7 @@ std::string facetsOf(const Stored& stored, const job::Job& job, const std::strin
 }  // namespace
 
 void Projection::write(const Stored& stored, const job::Job& job) {
-  const sheet::Sheet* sheet = job::currentSheet(job);
-  const std::string system =
-      sheet == nullptr ? std::string()
-                       : sheet::systemOf(*sheet, sheet::standardSystems(), job::libraryOf(job, library_));
+  const std::string system = job::systemOf(job, job::libraryOf(job, library_));
   const int open = keepFindings(stored, job);
   keepReadings(stored, job);
   list(stored, job, system, open);

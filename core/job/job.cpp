@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sheet/systems.h"
+
 namespace ww::job {
 
 std::optional<SheetState> currentSheetState(const Job& job) {
@@ -30,6 +32,18 @@ bool surveyDue(const Job& job) {
 std::vector<std::string> refusalsOf(const Job& job) {
   if (job.surveys.empty()) return {};
   return survey::verdictOf(job.surveys.back().answers).refusals;
+}
+
+std::string systemOf(const Job& job, const equipment::Library& library) {
+  const sheet::Sheet* sheet = currentSheet(job);
+  const auto refused = [&](const sheet::Unit& unit) {
+    const auto* profile = library.find(unit.profile);
+    return profile != nullptr && profile->kind == equipment::Kind::refused;
+  };
+  if (!refusalsOf(job).empty() ||
+      (sheet != nullptr && std::any_of(sheet->units.begin(), sheet->units.end(), refused)))
+    return kRefusedSystem;
+  return sheet == nullptr ? std::string() : sheet::systemOf(*sheet, sheet::standardSystems(), library);
 }
 
 const Reading* standing(const Job& job, const std::string& step) {

@@ -126,6 +126,11 @@ bool surveyDue(const Job& job);
 /// Why the job is refused, by the newest survey: the words of survey::Verdict. Then there is no check, no run
 /// and no band. Empty: it is not.
 std::vector<std::string> refusalsOf(const Job& job);
+/// The row of what is none of this program's.
+inline constexpr const char* kRefusedSystem = "S";
+/// The kind of system by its letter, S where it is refused; empty for a mix of its own, or where nothing is
+/// drawn.
+std::string systemOf(const Job& job, const equipment::Library& library);
 
 /// The reading that counts for a step: the newest that is not superseded; null when struck out or none.
 const Reading* standing(const Job& job, const std::string& step);

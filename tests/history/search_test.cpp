@@ -246,6 +246,21 @@ TEST_F(SearchTest, filtersStandAmongTheWords) {
   EXPECT_GT(reader_.find("state:open")->rows.front().open, 0);
 }
 
+TEST_F(SearchTest, whatIsRefusedIsOfARowOfItsOwn) {
+  job::Job refused = draftAt(91, "11 Larkmoor Terrace");
+  refused.surveys.push_back(
+      {sampleId(92), ww::survey::refusedWith("lineVoltage"), "A. Pennick", "2026-03-12T09:00:00-05:00"});
+  job::Job unit = draftAt(93, "13 Larkmoor Terrace");
+  unit.planned = rowASwapped();
+  ww::sheet::Unit stranger;
+  stranger.tag = "X";
+  stranger.profile = "refused-data-bus";
+  unit.planned->addUnit(stranger);
+  store_.import({sampleJob(), refused, unit});
+  EXPECT_THAT(rows("system:S").size(), 2u);
+  EXPECT_EQ(rows("system:A").size(), 1u);
+}
+
 TEST_F(SearchTest, aFilterIsNoWordOfAnAddress) {
   add("1 Thornshaw Court");
   for (const char* text : {"draft", "state", "statedraft", "z", "zstate", "\uE000statedraft"})

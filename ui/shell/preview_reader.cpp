@@ -131,8 +131,9 @@ QString beneathOf(const wording::Language& language, const job::Job& job, const 
   QStringList parts;
   for (const std::string& part : {job.site.customer, job.site.city, job.site.phone})
     if (!part.empty()) parts << text(part);
-  if (sheet && !sheet->units.empty())
-    parts << systemName(language, sheet::systemOf(*sheet, sheet::standardSystems(), library));
+  const std::string system = job::systemOf(job, library);
+  if (system == job::kRefusedSystem || (sheet && !sheet->units.empty()))
+    parts << systemName(language, system);
   return parts.join(QStringLiteral(" · "));
 }
 

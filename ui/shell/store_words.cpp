@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "shell/store_words.h"
 
+#include "job/job.h"
 #include "sheet/systems.h"
 #include "wording/names.h"
 
@@ -23,6 +24,7 @@ QString systemName(const wording::Language& language, const std::string& letter)
           QStringLiteral("jobs.row.system"),
           {{"letter", QString::fromStdString(letter)}, {"title", wording::inLanguage(language, kind.title)}});
     }
+  if (letter == job::kRefusedSystem) return language.sentence(QStringLiteral("jobs.row.refused"));
   return letter.empty() ? language.sentence(QStringLiteral("jobs.row.other-system"))
                         : QString::fromStdString(letter);
 }
