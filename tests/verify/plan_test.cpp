@@ -148,10 +148,10 @@ TEST(Plan, EveryLooseEndIsProposedByItself) {
 }
 
 TEST(Plan, AMissingCableIsToldFromAMissingConductor) {
-  sheet::Sheet sheet = testing::rowA();
+  const sheet::Sheet whole = testing::rowA();
+  sheet::Sheet sheet = whole;
   const sheet::CableId outdoor = sheet.cableByName("2")->id;
-  for (const sheet::Conductor* wire : conductorsOf(testing::rowA(), outdoor))
-    sheet.conductors.erase(wire->id);
+  for (const sheet::Conductor* wire : conductorsOf(whole, outdoor)) sheet.conductors.erase(wire->id);
   sheet.cables.erase(outdoor);
   const Plan proposed = plan(sheet, library());
   ASSERT_EQ(proposed.wanting.size(), 2U);
@@ -178,8 +178,7 @@ TEST(Plan, TheFanConductorCanBecomeTheCommonWhereTheEquipmentStartsTheFan) {
 
 TEST(Plan, ASpareIsTheFirstWayToACommonAndAHeatPumpKeepsItsFan) {
   sheet::Sheet sheet = testing::rowG();
-  const auto wires = conductorsOf(testing::rowG(), sheet.cableByName("1")->id);
-  sheet.conductors.erase(wires[1]->id);
+  sheet.conductors.erase(conductorsOf(testing::rowG(), sheet.cableByName("1")->id)[1]->id);
   const Plan proposed = plan(sheet, library());
   ASSERT_EQ(proposed.wanting.size(), 1U);
   const auto ways = waysToCommon(sheet, library(), proposed.wanting[0]);
