@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "drawing/overlay.h"
 
+#include <complex>
 #include <map>
+#include <optional>
 #include <set>
 #include <tuple>
 
@@ -12,11 +14,58 @@ namespace ww::drawing {
 namespace {
 
 constexpr double kCarries = 1e-3;  ///< A; less is no current
+constexpr double kLive = 6;        ///< V; less a board takes for nothing
 constexpr double kRowHeight = 22, kBoxHeight = 18;
 constexpr TextStyle kLabel{11, false}, kValue{11, false}, kPill{11, true};
 
-std::vector<WireLook> looks(const Diagram& diagram, const operation::CallResult& result) {
-  std::map<sheet::ConductorId, const operation::WireResult*> solved;
+using Solved = std::map<sheet::ConductorId, const operation::WireResult*>;
+
+/// What the other conductors bring to a splice, and whether it comes in; nothing where one of them is no wire
+/// of the circuit either.
+std::optional<std::pair<std::complex<double>, bool>> broughtTo(const sheet::Splice& splice,
+                                                               sheet::ConductorId apart,
+                                                               const sheet::Sheet& sheet,
+                                                               const Solved& solved) {
+  std::complex<double> sum;
+  double most = 0;
+  bool inwards = true;
+  for (const sheet::Conductor& wire : sheet.conductors)
+    for (const bool atA : {true, false}) {
+      if (wire.id == apart || (atA ? wire.endA : wire.endB) != sheet::Landing(splice)) continue;
+      const auto at = solved.find(wire.id);
+      if (at == solved.end()) return std::nullopt;
+      sum += atA ? -at->second->amps : at->second->amps;
+      if (std::abs(at->second->amps) <= most) continue;
+      most = std::abs(at->second->amps);
+      inwards = at->second->fromHot != atA;
+    }
+  return std::pair(sum, inwards);
+}
+
+/// A jumper is metal and no wire of the circuit: it is live with its screw, and carries what meets at its
+/// splice.
+WireLook lookOfJumper(const sheet::Conductor& wire, const sheet::Sheet& sheet, const Solved& solved,
+                      const operation::CallResult& result) {
+  WireLook look{wire.id, WireState::atRest, true};
+  for (const bool atA : {true, false}) {
+    const sheet::Landing& end = atA ? wire.endA : wire.endB;
+    if (const auto* splice = std::get_if<sheet::Splice>(&end)) {
+      const auto brought = broughtTo(*splice, wire.id, sheet, solved);
+      if (!brought || std::abs(brought->first) < kCarries) continue;
+      look.state = WireState::carriesCurrent;
+      look.aToB = brought->second == atA;
+      return look;
+    }
+    for (const operation::TerminalResult& terminal : result.terminals)
+      if (end == sheet::Landing(terminal.terminal) && std::abs(terminal.volts) >= kLive)
+        look.state = WireState::liveNoCurrent;
+  }
+  return look;
+}
+
+std::vector<WireLook> looks(const Diagram& diagram, const sheet::Sheet& sheet,
+                            const operation::CallResult& result) {
+  Solved solved;
   for (const operation::WireResult& wire : result.wires) solved[wire.conductor] = &wire;
   std::vector<WireLook> all;
   for (const Wire& wire : diagram.wires) {
@@ -27,6 +76,8 @@ std::vector<WireLook> looks(const Diagram& diagram, const operation::CallResult&
       else if (at->second->live)
         look.state = WireState::liveNoCurrent;
       look.aToB = at->second->fromHot;
+    } else if (const sheet::Conductor* row = wire.jumper ? sheet.conductors.find(wire.conductor) : nullptr) {
+      look = lookOfJumper(*row, sheet, solved, result);
     }
     all.push_back(look);
   }
@@ -176,7 +227,7 @@ Overlay overlay(const Diagram& diagram, const sheet::Sheet& sheet, const equipme
                 const TextMeasure& measure, const SayRow& say) {
   Overlay out;
   out.call = result.call;
-  out.wires = looks(diagram, result);
+  out.wires = looks(diagram, sheet, result);
   std::map<int, double> next;  ///< free y below each column
   int last = 0;
   for (const Plate& plate : diagram.plates) last = std::max(last, plate.column);
