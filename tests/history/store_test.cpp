@@ -258,7 +258,7 @@ TEST_F(StoreTest, demoJobsLieInAStoreOfTheirOwn) {
     history::Reader reader(store);
     EXPECT_EQ(reader.total(), shipped);
     const auto rows = reader.find("system:g")->rows;
-    ASSERT_EQ(rows.size(), 2u);
+    ASSERT_EQ(rows.size(), 3u);
     store.removeToBin(rows[0].ref);
   }
   auto again = openedStore(demo);
