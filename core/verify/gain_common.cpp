@@ -5,6 +5,7 @@
 
 #include "verify/check.h"
 #include "verify/edit.h"
+#include "verify/lookup.h"
 #include "verify/share.h"
 
 namespace ww::verify {
@@ -13,12 +14,6 @@ namespace {
 
 bool isFree(const sheet::Landing& landing) {
   return std::holds_alternative<sheet::Loose>(landing) || std::holds_alternative<sheet::Capped>(landing);
-}
-
-const equipment::Profile* profileOf(const sheet::Sheet& sheet, const equipment::Library& library,
-                                    sheet::UnitId id) {
-  const sheet::Unit* unit = sheet.units.find(id);
-  return unit == nullptr ? nullptr : library.find(unit->profile);
 }
 
 /// The control itself must start the fan: a heat pump, or electric heat that does not.

@@ -7,6 +7,7 @@
 
 #include "equipment/part.h"
 #include "verify/forbidden.h"
+#include "verify/lookup.h"
 #include "verify/plan_joints.h"
 #include "verify/purpose.h"
 
@@ -80,14 +81,11 @@ class Generator {
   }
 
   const equipment::Profile* profileOf(sheet::UnitId id) const {
-    const sheet::Unit* unit = sheet_.units.find(id);
-    return unit == nullptr ? nullptr : library_.find(unit->profile);
+    return verify::profileOf(sheet_, library_, id);
   }
 
   const equipment::Terminal* terminalOf(const Landing& landing) const {
-    const auto* ref = std::get_if<TerminalRef>(&landing);
-    const auto* profile = ref == nullptr ? nullptr : profileOf(ref->unit);
-    return profile == nullptr ? nullptr : profile->terminal(ref->terminal);
+    return verify::terminalOf(sheet_, library_, landing);
   }
 
   /// Both ends on screws that serve the same purpose, or both free.

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "verify/lookup.h"
 #include "verify/plan.h"
 
 namespace ww::verify {
@@ -13,19 +14,6 @@ namespace {
 using sheet::Conductor;
 using sheet::Landing;
 using sheet::TerminalRef;
-
-const equipment::Profile* profileOf(const sheet::Sheet& sheet, const equipment::Library& library,
-                                    sheet::UnitId id) {
-  const sheet::Unit* unit = sheet.units.find(id);
-  return unit == nullptr ? nullptr : library.find(unit->profile);
-}
-
-const equipment::Terminal* terminalOf(const sheet::Sheet& sheet, const equipment::Library& library,
-                                      const Landing& landing) {
-  const auto* ref = std::get_if<TerminalRef>(&landing);
-  const auto* profile = ref == nullptr ? nullptr : profileOf(sheet, library, ref->unit);
-  return profile == nullptr ? nullptr : profile->terminal(ref->terminal);
-}
 
 struct Lying {
   End end;
